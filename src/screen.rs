@@ -21,6 +21,7 @@ use crate::store::bundle::Bundle;
 
 pub mod about;
 pub mod action;
+mod around;
 pub mod figures;
 pub mod form;
 pub mod glossary;

@@ -11,7 +11,7 @@ use crate::assessment::{Assessment, assess};
 use crate::build::Build;
 use crate::catalogue::Catalogue;
 use crate::explore::compare::{Comparison, Contender, LEAST, MOST, compare, json};
-use crate::screen::side_by_side::{Sort, lines};
+use crate::screen::side_by_side::{LineKind, lines};
 use crate::store::{FileError, visible};
 use crate::units::respell::Speller;
 
@@ -199,8 +199,8 @@ fn text(
     page.push('\n');
     for line in lines(comparison, layout::WIDTH, args.all, speller) {
         let text = visible(&line.text);
-        page.push_str(&match line.sort {
-            Sort::Names | Sort::Group => paint.heading(&text),
+        page.push_str(&match line.kind {
+            LineKind::Names | LineKind::Group => paint.heading(&text),
             _ => text.into_owned(),
         });
         page.push('\n');

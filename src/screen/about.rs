@@ -95,7 +95,8 @@ impl About {
         self.rows.get(choice.id).copied()
     }
 
-    /// The worst finding that marks a step.
+    /// The worst severity among the findings about choices of a step that nobody accepted; dangers
+    /// count even when accepted.
     pub fn worst_of(&self, step: Step) -> Option<Severity> {
         let of_step = self.steps.iter().filter(|(other, _)| *other == step);
         of_step.map(|(_, severity)| *severity).min()

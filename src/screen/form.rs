@@ -3,6 +3,7 @@
 
 use rust_decimal::Decimal;
 
+use super::around::around;
 use super::ledger::{Asked, Entry, supplier_of};
 use super::state::State;
 use super::typed::Typed;
@@ -50,6 +51,43 @@ pub enum Content {
     Pick(Vec<String>, usize),
 }
 
+impl Content {
+    /// The text; none where it has answers.
+    pub fn typed(&self) -> Option<&Typed> {
+        match self {
+            Self::Text(typed) => Some(typed),
+            Self::Pick(..) => None,
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn typed_mut(&mut self) -> Option<&mut Typed> {
+        match self {
+            Self::Text(typed) => Some(typed),
+            Self::Pick(..) => None,
+        }
+    }
+
+    /// What it shows: the text, or the answer that is picked.
+    pub fn shown(&self) -> &str {
+        match self {
+            Self::Text(typed) => typed.value(),
+            Self::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
+        }
+    }
+
+    /// Goes to the next answer, or to the one before, round at the ends; false where it takes text.
+    pub fn turn(&mut self, on: bool) -> bool {
+        match self {
+            Self::Text(_) => false,
+            Self::Pick(answers, at) => {
+                *at = around(*at, answers.len(), on);
+                true
+            }
+        }
+    }
+}
+
 crate::words! {
     /// What a field takes.
     What {
@@ -80,13 +118,14 @@ impl What {
     }
 }
 
-/// The answers on what is in a price already.
-pub(super) const INCLUDED: [&str; 5] = [
-    "what the seller's prices hold",
-    "nothing",
-    "tax",
-    "tax and freight",
-    "tax, freight and duty",
+/// The answers on what is in a price already, and what each means; none for what the seller's
+/// prices hold.
+pub(super) const INCLUDED: [(&str, Option<&[OnTop]>); 5] = [
+    ("what the seller's prices hold", None),
+    ("nothing", Some(&[])),
+    ("tax", Some(&[OnTop::Tax])),
+    ("tax and freight", Some(&[OnTop::Freight, OnTop::Tax])),
+    ("tax, freight and duty", Some(OnTop::ALL)),
 ];
 
 impl Field {
@@ -106,10 +145,7 @@ impl Field {
 
     /// What stands in it.
     pub fn shown(&self) -> &str {
-        match &self.content {
-            Content::Text(typed) => typed.value(),
-            Content::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
-        }
+        self.content.shown()
     }
 }
 
@@ -161,9 +197,14 @@ impl Form {
         })
     }
 
-    /// The field that is being typed in.
-    pub fn field(&mut self) -> Option<&mut Field> {
-        self.fields.get_mut(self.at)
+    /// The text that is being typed in; none where the field has answers.
+    pub fn field(&self) -> Option<&Typed> {
+        self.fields.get(self.at)?.content.typed()
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.fields.get_mut(self.at)?.content.typed_mut()
     }
 
     /// The text of a field; nothing where there is no such field.
@@ -185,9 +226,7 @@ impl Form {
 
     /// Goes to another field, round at the ends.
     pub fn turn(&mut self, on: bool) {
-        let count = self.fields.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        self.at = (self.at + steps) % count;
+        self.at = around(self.at, self.fields.len(), on);
     }
 
     /// Puts the amount in that belongs to what is paid for, as long as nobody typed one.
@@ -202,18 +241,12 @@ impl Form {
 
     /// Goes to the next answer of a field that has some; false where it takes text.
     pub fn change(&mut self, on: bool) -> bool {
-        let Some(Field {
-            content: Content::Pick(answers, at),
-            ..
-        }) = self.field()
-        else {
-            return false;
-        };
-        let count = answers.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        *at = (*at + steps) % count;
-        self.follow();
-        true
+        let field = self.fields.get_mut(self.at);
+        let turned = field.is_some_and(|field| field.content.turn(on));
+        if turned {
+            self.follow();
+        }
+        turned
     }
 }
 
@@ -233,7 +266,7 @@ fn priced(state: &State, entry: &Entry) -> Vec<Field> {
         Field::text(What::Named, state.today.to_string()),
         Field::text(What::Until, String::new()),
         Field::pick(What::Seller, sellers, at.map_or(0, |at| at + 1)),
-        Field::pick(What::Includes, answers(&INCLUDED), 0),
+        Field::pick(What::Includes, answers(&INCLUDED.map(|(said, _)| said)), 0),
         Field::pick(What::Used, answers(&["no", "yes"]), 0),
     ]
 }

@@ -14,6 +14,7 @@ use crate::explore::interview::{
 };
 
 mod count;
+mod opened;
 
 use count::Count;
 pub use count::Far;
@@ -252,17 +253,18 @@ impl Interview {
         }
     }
 
-    /// Waits for them no longer.
+    /// Waits for them no longer, nor for a look at the money.
     pub fn abandon(&mut self) {
         self.running = None;
         self.far = None;
+        self.looking = None;
     }
 
     /// Forgets what was found and what is looked for: parts or prices are others now.
     pub fn forget(&mut self) {
         self.stop();
         self.abandon();
-        (self.outcome, self.looking, self.seen) = (None, None, None);
+        (self.outcome, self.seen) = (None, None);
     }
 
     /// Takes up what the searches have to say; a break says that they have ended.

@@ -43,30 +43,20 @@ pub enum Key {
 
 impl fmt::Display for Key {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some((name, _)) = NAMED.iter().find(|(_, key)| key == self) {
+            return f.write_str(name);
+        }
         match self {
-            Self::Char(' ') => f.write_str("space"),
             Self::Char(c) => write!(f, "{c}"),
             Self::Ctrl(c) => write!(f, "ctrl-{c}"),
-            Self::Up => f.write_str("up"),
-            Self::Down => f.write_str("down"),
-            Self::Left => f.write_str("left"),
-            Self::Right => f.write_str("right"),
-            Self::Home => f.write_str("home"),
-            Self::End => f.write_str("end"),
-            Self::PageUp => f.write_str("page up"),
-            Self::PageDown => f.write_str("page down"),
-            Self::Enter => f.write_str("enter"),
-            Self::Esc => f.write_str("esc"),
-            Self::Tab => f.write_str("tab"),
-            Self::BackTab => f.write_str("shift-tab"),
-            Self::Backspace => f.write_str("backspace"),
-            Self::Delete => f.write_str("delete"),
             Self::F(number) => write!(f, "F{number}"),
+            // All others have a name.
+            other => fmt::Debug::fmt(other, f),
         }
     }
 }
 
-/// Keys with a name of their own, as settings spell them; those in front are shown so too.
+/// Keys with a name of their own, as settings spell them; the first name of a key is shown.
 const NAMED: &[(&str, Key)] = &[
     ("space", Key::Char(' ')),
     ("up", Key::Up),
@@ -149,9 +139,9 @@ mod tests {
     #[test]
     fn no_key_is_one_that_terminals_take_for_themselves() {
         for binding in TABLE {
-            for letter in ['s', 'q', 'h', 'i', 'j', 'm'] {
+            for (letter, _) in NOT_WITH_CTRL {
                 assert!(
-                    !binding.keys.contains(&Key::Ctrl(letter)),
+                    !binding.keys.contains(&Key::Ctrl(*letter)),
                     "{}",
                     binding.long
                 );
@@ -159,6 +149,18 @@ mod tests {
         }
         for name in ["ctrl-s", "ctrl-q", "Ctrl-S", "CTRL-Q"] {
             assert!(Key::named(name).is_err(), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_key_is_shown_as_settings_may_spell_it() {
+        let named = NAMED.iter().map(|(_, key)| *key);
+        for key in named.chain([Key::Char('W'), Key::Ctrl('x'), Key::F(5)]) {
+            assert_eq!(Key::named(&key.to_string()), Ok(key));
+        }
+        let used = TABLE.iter().flat_map(|binding| binding.keys.iter());
+        for key in used {
+            assert_eq!(Key::named(&key.to_string()).as_ref(), Ok(key));
         }
     }
 }

@@ -8,7 +8,6 @@ use super::key::Key;
 use super::keymap::Place;
 use super::state::State;
 use crate::bill::ordering::{Stage, StageState};
-use crate::build::Build;
 use crate::catalogue::prices::Basis;
 use crate::rules::{Severity, topics};
 use crate::words::Words as _;
@@ -24,7 +23,7 @@ pub struct Next {
 
 /// What to do next with the build as it stands.
 pub fn next(state: &State) -> Next {
-    if is_untouched(state) {
+    if state.is_untouched() {
         return of(
             state,
             Action::Interview,
@@ -53,12 +52,6 @@ fn of(state: &State, action: Action, words: &[&str]) -> Next {
         key: state.keymap.key_of(Place::Choices, action),
         words: words.iter().map(|&text| text.to_owned()).collect(),
     }
-}
-
-/// Whether it is a new build in which nothing was chosen yet.
-fn is_untouched(state: &State) -> bool {
-    let is_new = state.file.path.is_none() && !state.history.can_undo();
-    is_new && *state.build() == Build::default()
 }
 
 /// Whether it is an example that somebody looks at and nothing was changed in it yet: its text is

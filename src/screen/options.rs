@@ -241,15 +241,18 @@ pub fn typed(choice: &Choice, value: &Value, shown: Shown) -> String {
 
 /// What a field takes: its range and unit, or how an amount is written.
 pub fn taken(choice: &Choice, currency: Currency) -> String {
+    let (range, unset) = bounds(choice, currency);
+    match unset {
+        Some(unset) => format!("{range}; empty: {unset}"),
+        None => range,
+    }
+}
+
+/// Between which bounds it takes one, and what an empty field means, where it may stay empty.
+pub fn bounds(choice: &Choice, currency: Currency) -> (String, Option<&'static str>) {
     match choice.kind {
-        Kind::Number(kind) => {
-            let range = range(&kind);
-            match kind.unset {
-                Some(unset) => format!("{range}; empty: {unset}"),
-                None => range,
-            }
-        }
-        _ => format!("in {currency}; empty: no limit"),
+        Kind::Number(kind) => (range(&kind), kind.unset),
+        _ => (format!("in {currency}"), Some("no limit")),
     }
 }
 

@@ -29,14 +29,16 @@ pub(super) fn choice(state: &State, origin: &Origin, path: &str) -> Option<&'sta
     let mut picked: Vec<&Choice> = choices::all().iter().filter(holds).collect();
     let axis = path.split('.').find_map(Axis::from_id);
     // The order of the table decides among equals.
-    picked.order_by_key(|choice| !axis.is_some_and(|axis| is_of(choice, axis)));
+    picked.order_by_key(|choice| axis.is_none() || axis_of(choice) != axis);
     picked.first().copied()
 }
 
-/// Whether a choice exists once for each axis, and this is the one of that axis.
-fn is_of(choice: &Choice, axis: Axis) -> bool {
-    let mut words = choice.id.split('_');
-    words.any(|word| word.len() == 1 && word.starts_with(axis.letter()))
+/// The axis that a choice is about, where it exists once for each.
+pub(super) fn axis_of(choice: &Choice) -> Option<Axis> {
+    choice.id.split('_').find_map(|word| {
+        let is_it = |axis: &Axis| word.len() == 1 && word.starts_with(axis.letter());
+        Axis::EACH.into_iter().find(is_it)
+    })
 }
 
 /// Where an input comes from, in words: those of the command line, with what the screen

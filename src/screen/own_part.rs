@@ -5,6 +5,7 @@
 
 use toml_edit::{Item, Table};
 
+use super::around::around;
 use super::form::Content;
 use super::typed::Typed;
 use crate::catalogue::fields::{Takes, words_of};
@@ -89,10 +90,7 @@ pub struct Row {
 impl Row {
     /// What stands in it.
     pub fn shown(&self) -> &str {
-        match &self.content {
-            Content::Text(typed) => typed.value(),
-            Content::Pick(answers, at) => answers.get(*at).map_or("", String::as_str),
-        }
+        self.content.shown()
     }
 
     /// The id of the answer that is picked; none where it takes text, or stands for none.
@@ -203,11 +201,13 @@ impl OwnPart {
     }
 
     /// The text of that row; none where it has answers.
-    pub fn field(&mut self) -> Option<&mut Typed> {
-        match &mut self.row()?.content {
-            Content::Text(typed) => Some(typed),
-            Content::Pick(..) => None,
-        }
+    pub fn field(&self) -> Option<&Typed> {
+        self.rows.get(self.at)?.content.typed()
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.row()?.content.typed_mut()
     }
 
     /// All that is said about the row that is typed in.
@@ -252,9 +252,7 @@ impl OwnPart {
 
     /// Goes on or back by rows, round at the ends.
     pub fn turn(&mut self, on: bool) {
-        let count = self.rows.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        self.at = (self.at + steps) % count;
+        self.at = around(self.at, self.rows.len(), on);
     }
 
     /// Goes a page up or down, no further than the ends.
@@ -267,18 +265,11 @@ impl OwnPart {
 
     /// Goes to the next answer of the row, where it has some; false where it takes text.
     pub fn pick(&mut self, on: bool, catalogue: &Catalogue) -> bool {
-        let Some(Row {
-            content: Content::Pick(answers, at),
-            ..
-        }) = self.row()
-        else {
-            return false;
-        };
-        let count = answers.len().max(1);
-        let steps = if on { 1 } else { count - 1 };
-        *at = (*at + steps) % count;
-        self.check(catalogue);
-        true
+        let turned = self.row().is_some_and(|row| row.content.turn(on));
+        if turned {
+            self.check(catalogue);
+        }
+        turned
     }
 
     /// Looks anew at what was typed. Until somebody types a short name it follows the name.

@@ -3,10 +3,8 @@
 
 use std::fmt::Write as _;
 
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
 use ratatui::buffer::{Buffer, Cell};
-use ratatui::layout::Size;
+use ratatui::layout::{Position, Rect, Size};
 use ratatui::style::{Color, Modifier};
 use unicode_width::UnicodeWidthStr as _;
 
@@ -16,7 +14,7 @@ use super::key::Key;
 use super::state::State;
 use super::theme::{Colours, Ground};
 use super::update::{Message, update};
-use super::view::{paint::Pen, view};
+use super::view::{compose, paint::Pen};
 
 /// Width and height of a character cell, in SVG units.
 const CELL: (u32, u32) = (9, 19);
@@ -37,10 +35,10 @@ pub fn svg(session: Session, width: u16, height: u16, keys: &[Key]) -> Result<St
     for key in keys {
         update(&mut state, Message::Key(*key));
     }
-    let Ok(mut terminal) = Terminal::new(TestBackend::new(width, height));
     let pen = Pen::on(Ground::Dark, Colours::True, Glyphs::Unicode);
-    let Ok(_) = terminal.draw(|frame| view(frame, &state, &pen));
-    Ok(draw(terminal.backend().buffer()))
+    let mut buffer = Buffer::empty(Rect::from((Position::ORIGIN, state.size)));
+    compose(&state, &pen).paint_on(&mut buffer);
+    Ok(draw(&buffer))
 }
 
 fn draw(buffer: &Buffer) -> String {

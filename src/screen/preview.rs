@@ -97,15 +97,16 @@ impl Previews {
         known
     }
 
-    /// What rows tell that come into view. The first frame, and a list that is opened, wait for all
-    /// of them; the whole effect is kept of the one under the cursor.
+    /// What rows tell that came into view and tell nothing yet. The first frame, and a list that is
+    /// opened, wait for all of them; the whole effect is kept of the one under the cursor.
     pub fn glances(
         &mut self,
         bench: Bench,
-        in_view: &[Edit],
+        untold: &[Edit],
         under_cursor: Option<&Edit>,
     ) -> Vec<Glanced> {
-        let new: Vec<&Edit> = in_view
+        untold.iter().for_each(|edit| self.glance_at_known(edit));
+        let new: Vec<&Edit> = untold
             .iter()
             .filter(|edit| self.glance(edit).is_none())
             .collect();
@@ -118,8 +119,8 @@ impl Previews {
             true => new.iter().map(look).collect(),
             false => in_two(&new, look),
         };
-        if self.glances.len() + new.len() > in_view.len() + SPARE {
-            self.glances.retain(|(of, _)| in_view.contains(of));
+        if self.glances.len() + new.len() > untold.len() + SPARE {
+            self.glances.retain(|(of, _)| untold.contains(of));
         }
         for (edit, look) in new.into_iter().zip(looks) {
             let glanced = look.map(|(glance, effect)| {
@@ -130,8 +131,22 @@ impl Previews {
             });
             self.glances.push((edit.clone(), glanced));
         }
-        let known = in_view.iter().filter_map(|edit| self.glance(edit));
+        let known = untold.iter().filter_map(|edit| self.glance(edit));
         known.cloned().collect()
+    }
+
+    /// Takes what a row tells from the whole effect of its option where that is known: the row that
+    /// a key brings into view was mostly looked at ahead, and nobody is to wait for it again.
+    fn glance_at_known(&mut self, edit: &Edit) {
+        let is_its = |(of, _): &&(Vec<Edit>, Seen)| of == std::slice::from_ref(edit);
+        if self.glance(edit).is_none()
+            && let Some((_, seen)) = self.effects.iter().find(is_its)
+        {
+            let glanced = seen
+                .clone()
+                .map(|effect| Rc::new(Glance::of(&effect, edit)));
+            self.glances.push((edit.clone(), glanced));
+        }
     }
 
     fn glance(&self, edit: &Edit) -> Option<&Glanced> {
@@ -232,6 +247,30 @@ mod tests {
                 assert!(previews.effects.iter().any(whole), "ready for the cursor");
             }
         }
+    }
+
+    /// What was looked at ahead is there when its row comes into view: nothing is assessed anew, and
+    /// none of the few whole effects is kept twice.
+    #[test]
+    fn a_row_tells_of_the_effect_that_is_known() {
+        let known = known();
+        let bench = bench(&known);
+        let choice = choices::find("beam_tube").expect("a choice");
+        let options = choice.options(bench.catalogue).into_iter();
+        let edits: Vec<Edit> = options.map(|value| Edit { choice, value }).collect();
+        let mut previews = Previews::default();
+        let ahead = std::slice::from_ref(&edits[1]);
+        let seen = previews.effect(bench, ahead);
+        let seen = seen.expect("edits").expect("an effect");
+        let told = previews.glances(bench, &edits[..2], Some(&edits[1]));
+        let told: Vec<_> = told.into_iter().map(|one| one.expect("told")).collect();
+        let alone = Glance::of(&seen, &edits[1]);
+        assert_eq!(told.len(), 2);
+        assert_eq!(format!("{:?}", told[1]), format!("{alone:?}"));
+        assert_eq!(previews.effects.len(), 1, "the effect is kept once");
+        let again = previews.effect(bench, ahead);
+        let again = again.expect("edits").expect("an effect");
+        assert!(Rc::ptr_eq(&seen, &again), "the same effect");
     }
 
     /// What an earlier edit changes is not taken from the build as it stands because the last edit

@@ -19,7 +19,7 @@ use super::{ColorWish, Open, Session, Ways, Wishes};
 use crate::store;
 use crate::store::log;
 use crate::store::own_parts::{self, Change};
-use keeping::Keeper;
+use keeping::FileKeeper;
 
 mod keeping;
 mod recovering;
@@ -56,10 +56,14 @@ pub(super) fn run(session: Session, wishes: Wishes, ways: Ways) -> ExitCode {
     trace.report_faults();
     let records = Records {
         trace,
-        keeper: Keeper::default(),
+        keeper: FileKeeper::default(),
     };
-    let outside = (&pen, color, ways);
-    match attend((state, on_disk), outside, wishes, records) {
+    let outside = Outside {
+        pen: &pen,
+        color,
+        ways,
+    };
+    match attend(state, on_disk, outside, wishes, records) {
         Ok(End::Left) => ExitCode::SUCCESS,
         Ok(End::Signal(number)) => {
             ExitCode::from(u8::try_from(SIGNALLED + number).unwrap_or(u8::MAX))
@@ -77,7 +81,7 @@ struct Records {
     /// What it leaves behind for the case that it ends badly.
     trace: Trace,
     /// The file that it works on.
-    keeper: Keeper,
+    keeper: FileKeeper,
 }
 
 /// Puts a state on the screen: what it has to know of the terminal and of the user.
@@ -90,24 +94,33 @@ fn set_up(state: &mut State, pen: &Pen, wishes: Wishes) {
 }
 
 /// Opens another file in place of what is on the screen; where that cannot be, says why.
-fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut Keeper) {
-    let opened = open(path).and_then(|session| {
-        let on_disk = session.on_disk();
-        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
-        Ok((opened, on_disk))
-    });
-    match opened {
-        Ok((mut opened, on_disk)) => {
-            set_up(&mut opened, pen, state.wishes.clone());
-            take_file(&mut opened, on_disk, keeper);
-            *state = opened;
-        }
-        Err(why) => state.notice = Some(Notice::Failed(why)),
+fn reopen(state: &mut State, path: &Path, pen: &Pen, open: Open, keeper: &mut FileKeeper) {
+    let opened = open(path).and_then(|session| replace(state, session, pen, keeper));
+    if let Err(why) = opened {
+        state.notice = Some(Notice::Failed(why));
     }
 }
 
+/// Puts another session in place of what is on the screen.
+///
+/// # Errors
+/// Says why its build cannot be assessed; what is on the screen stays.
+fn replace(
+    state: &mut State,
+    session: Session,
+    pen: &Pen,
+    keeper: &mut FileKeeper,
+) -> Result<(), String> {
+    let on_disk = session.on_disk();
+    let mut opened = State::new(session, state.size).map_err(|error| error.to_string())?;
+    set_up(&mut opened, pen, state.wishes.clone());
+    take_file(&mut opened, on_disk, keeper);
+    *state = opened;
+    Ok(())
+}
+
 /// Takes the file of what was opened, and takes note of who else works on it.
-fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut Keeper) {
+fn take_file(state: &mut State, on_disk: Option<String>, keeper: &mut FileKeeper) {
     if let Some(message) = keeper.open(state, on_disk) {
         update(state, message);
     }
@@ -120,16 +133,26 @@ fn remember(state: &State) {
     }
 }
 
-/// What a session has around it: the pen, the wish it came from, and how files are opened.
-type Outside<'o> = (&'o Pen, ColorWish, Ways<'o>);
+/// What a session has around it.
+#[derive(Clone, Copy)]
+struct Outside<'o> {
+    pen: &'o Pen,
+    /// The wish that the pen came from.
+    color: ColorWish,
+    /// How files are opened.
+    ways: Ways<'o>,
+}
 
+/// Stays until the session ends: `on_disk` is what its file held when it was opened, where it has
+/// one.
 fn attend(
-    (mut state, on_disk): (State, Option<String>),
+    mut state: State,
+    on_disk: Option<String>,
     outside: Outside,
     wishes: Wishes,
     mut records: Records,
 ) -> io::Result<End> {
-    let pen = outside.0;
+    let pen = outside.pen;
     let mut screen = Screen::take()?;
     let mut arrivals = Arrivals::listen()?;
     let bell = arrivals.bell();
@@ -200,8 +223,9 @@ fn work_off(
         redraw |= reaction.redraw;
         let Some(task) = reaction.task else { break };
         log::line(|| format!("task {}", task.name()));
+        let before = state.notice.clone();
         match carry_out(state, task, outside, records, bell)? {
-            Next::On => records.trace.follow(state),
+            Next::On => redraw |= follow(state, before.as_ref(), &mut records.trace),
             Next::Tell(message) => next = Some(message),
             Next::Leave => return Ok(None),
         }
@@ -212,9 +236,32 @@ fn work_off(
 /// Changes the state by a message, and leaves a trace of it.
 fn hear(state: &mut State, message: Message, trace: &mut Trace) -> Reaction {
     trace.hear(state, &message);
-    let reaction = timed("update", || update(state, message));
-    trace.follow(state);
+    let before = state.notice.clone();
+    let mut reaction = timed("update", || update(state, message));
+    reaction.redraw |= follow(state, before.as_ref(), trace);
     reaction
+}
+
+/// Leaves a trace of what came of a message or a task, before which that notice stood there.
+/// Whether something is to be seen now that whoever changed the state knows nothing of.
+fn follow(state: &mut State, before: Option<&Notice>, trace: &mut Trace) -> bool {
+    trace.follow(state);
+    // A warning is told once: it waits until nothing else stands where it is read.
+    let warning = match state.notice {
+        None => trace.trouble(),
+        Some(_) => None,
+    };
+    let warns = warning.is_some();
+    if warns {
+        state.notice = warning;
+    }
+    // A notice that goes on standing there was noted when it came.
+    if let Some(Notice::Failed(why)) = &state.notice
+        && state.notice.as_ref() != before
+    {
+        log::line(|| format!("error: {}", log::harmless(why)));
+    }
+    warns
 }
 
 /// What follows from a task.
@@ -242,8 +289,8 @@ fn carry_out(
         }
         Task::Suspend => ask_to_stop()?,
         Task::Open(path) => {
-            let (pen, _, ways) = outside;
-            reopen(state, &path, pen, ways.open, &mut records.keeper);
+            let open = outside.ways.open;
+            reopen(state, &path, outside.pen, open, &mut records.keeper);
         }
         Task::TakeOver(theirs) => records.keeper.take_over(&theirs),
         Task::Recover(path) => recovering::take_up(state, &path, outside, records),
@@ -259,7 +306,9 @@ fn carry_out(
         }
         Task::Start(job) => {
             let bell = bell.clone();
-            job.start(move || bell.ring())?;
+            if let Err(error) = job.start(move || bell.ring()) {
+                return Ok(Next::Tell(Message::NotStarted(error.to_string())));
+            }
         }
         Task::Write {
             path,
@@ -305,3 +354,6 @@ fn hung_up(records: Records) -> ! {
 fn refused(error: &store::FileError) -> Outcome {
     Outcome::Failed(format!("{}; the file: {}", error.message, error.origin()))
 }
+
+#[cfg(test)]
+mod tests;

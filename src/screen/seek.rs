@@ -2,6 +2,7 @@
 //! was found.
 
 use std::ops::ControlFlow;
+use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use super::papers::Source;
@@ -12,6 +13,7 @@ use crate::build::{Build, Choice, Edit, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target, target};
 use crate::explore::reading::{Measure, Reading};
+use crate::explore::told::{Labelled, losses};
 use crate::explore::trial::Bench;
 use crate::machine::cutting::Verdict;
 use crate::words::Words as _;
@@ -108,6 +110,8 @@ pub struct Seek {
     pub far: Option<Far>,
     search: Option<Search>,
     outcome: Option<Outcome>,
+    /// What each build that was found does less well than the build at hand, which this is of.
+    lost: Option<(Rc<Assessment>, Vec<Vec<Labelled>>)>,
 }
 
 impl Seek {
@@ -209,6 +213,7 @@ impl Seek {
         });
         self.far = None;
         self.outcome = None;
+        self.lost = None;
         self.search = Some(Search {
             build: source.build.clone(),
             request,
@@ -250,6 +255,7 @@ impl Seek {
         self.stop();
         self.abandon();
         self.outcome = None;
+        self.lost = None;
     }
 
     /// Takes up what the search has to say; a break says that it has ended.
@@ -263,6 +269,7 @@ impl Seek {
         let Some(found) = search.running.result() else {
             return ControlFlow::Continue(());
         };
+        self.lost = None;
         if let Some(search) = self.search.take() {
             self.outcome = Some(Outcome {
                 build: search.build,
@@ -275,6 +282,28 @@ impl Seek {
         }
         self.far = None;
         ControlFlow::Break(())
+    }
+
+    /// Finds what each build that was found does less well than the build at hand, where that is
+    /// not known: the build may be another one than when it was looked for.
+    pub fn follow(&mut self, source: Source) {
+        let lost = self.lost.as_ref();
+        if lost.is_some_and(|(of, _)| Rc::ptr_eq(of, source.now)) {
+            return;
+        }
+        let bench = source.bench();
+        let listed = self.outcome.as_ref().map(Outcome::listed);
+        let each = listed.into_iter().flatten().map(|one| {
+            let edits = difference(bench.build, &one.build);
+            losses(&bench, &edits, &one.assessment)
+        });
+        self.lost = Some((Rc::clone(source.now), each.collect()));
+    }
+
+    /// What the build found at a place does less well.
+    pub fn lost(&self, place: usize) -> &[Labelled] {
+        let lost = self.lost.as_ref().and_then(|(_, each)| each.get(place));
+        lost.map_or(&[], Vec::as_slice)
     }
 
     /// What was found last.

@@ -22,7 +22,7 @@ const INDENT: usize = 2;
 
 /// What a line is, which decides how it is painted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Sort {
+pub enum LineKind {
     /// The names of the columns.
     Names,
     /// The title of a group.
@@ -43,7 +43,7 @@ pub enum Sort {
 #[derive(Clone, Debug)]
 pub struct Line {
     /// What it is.
-    pub sort: Sort,
+    pub kind: LineKind,
     /// What it says.
     pub text: String,
 }
@@ -54,7 +54,7 @@ pub fn lines(comparison: &Comparison, columns: usize, all: bool, speller: &Spell
     let grid = Grid::of(comparison, columns);
     let mut lines = Vec::new();
     let names: Vec<&str> = comparison.names.iter().map(String::as_str).collect();
-    lines.extend(grid.row(Sort::Names, "", &names));
+    lines.extend(grid.row(LineKind::Names, "", &names));
     let mut groups = 0;
     for (group, rows) in comparison.shown(all) {
         let rows: Vec<&Row> = rows.into_iter().filter(|row| !row.told).collect();
@@ -62,17 +62,17 @@ pub fn lines(comparison: &Comparison, columns: usize, all: bool, speller: &Spell
             continue;
         }
         groups += 1;
-        lines.push(line(Sort::Words, String::new()));
-        lines.push(line(Sort::Group, headed(group.title, &rows, speller)));
+        lines.push(line(LineKind::Words, String::new()));
+        lines.push(line(LineKind::Group, headed(group.title, &rows, speller)));
         for row in rows {
             let title = headed(&row.title, &[row], speller);
             let cells: Vec<String> = row.cells.iter().map(|one| cell(one, speller)).collect();
             let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
-            lines.extend(grid.row(sort(row), &title, &cells));
+            lines.extend(grid.row(kind(row), &title, &cells));
         }
     }
     if groups == 0 {
-        lines.push(line(Sort::Words, String::new()));
+        lines.push(line(LineKind::Words, String::new()));
         let text = "They do not differ in anything that is compared.";
         lines.extend(paragraph(text, columns));
     }
@@ -117,21 +117,21 @@ fn cell(cell: &Cell, speller: &Speller) -> String {
     }
 }
 
-fn sort(row: &Row) -> Sort {
+fn kind(row: &Row) -> LineKind {
     match row.differs() {
-        true => Sort::Differs,
-        false => Sort::Same,
+        true => LineKind::Differs,
+        false => LineKind::Same,
     }
 }
 
-fn line(sort: Sort, text: String) -> Line {
-    Line { sort, text }
+fn line(kind: LineKind, text: String) -> Line {
+    Line { kind, text }
 }
 
 fn paragraph(text: &str, columns: usize) -> impl Iterator<Item = Line> {
     let room = columns.saturating_sub(INDENT).max(1);
     let lines = wrap(text, room).into_iter();
-    lines.map(|text| line(Sort::Words, format!("{}{text}", " ".repeat(INDENT))))
+    lines.map(|text| line(LineKind::Words, format!("{}{text}", " ".repeat(INDENT))))
 }
 
 /// Where columns begin and how wide they are.
@@ -161,7 +161,7 @@ impl Grid {
     }
 
     /// A row, on as many lines as its longest cell takes.
-    fn row(&self, sort: Sort, title: &str, cells: &[&str]) -> Vec<Line> {
+    fn row(&self, kind: LineKind, title: &str, cells: &[&str]) -> Vec<Line> {
         let title = wrap(title, self.title);
         let cells: Vec<Vec<String>> = cells.iter().map(|cell| self.wrapped(cell)).collect();
         let longest = cells.iter().map(Vec::len).chain([title.len()]).max();
@@ -172,7 +172,7 @@ impl Grid {
                 text.push_str(&" ".repeat(GAP));
                 text.push_str(&left(&at(cell, place), self.cell, ""));
             }
-            line(sort, text.trim_end().to_owned())
+            line(kind, text.trim_end().to_owned())
         });
         each.collect()
     }
@@ -184,10 +184,10 @@ fn turns(comparison: &Comparison, columns: usize) -> Vec<Line> {
     let Some(before) = comparison.names.get(against) else {
         return Vec::new();
     };
-    let mut lines = vec![line(Sort::Words, String::new())];
+    let mut lines = vec![line(LineKind::Words, String::new())];
     let title = format!("New and gone warnings, against {before}");
     let titles = wrap(&title, columns).into_iter();
-    lines.extend(titles.map(|text| line(Sort::Group, text)));
+    lines.extend(titles.map(|text| line(LineKind::Group, text)));
     for (place, name) in comparison.names.iter().enumerate() {
         if place == against {
             continue;
@@ -205,9 +205,9 @@ fn turns(comparison: &Comparison, columns: usize) -> Vec<Line> {
                     continue;
                 };
                 let severity = first.severity;
-                let sort = match mark {
-                    "new" => Sort::Gained(severity),
-                    _ => Sort::Lost,
+                let kind = match mark {
+                    "new" => LineKind::Gained(severity),
+                    _ => LineKind::Lost,
                 };
                 let label = format!("{mark:<5}{:<9}", severity.title());
                 let hang = INDENT + 2 + width(&label);
@@ -217,7 +217,7 @@ fn turns(comparison: &Comparison, columns: usize) -> Vec<Line> {
                         0 => format!("{}{label}", " ".repeat(INDENT + 2)),
                         _ => " ".repeat(hang),
                     };
-                    lines.push(line(sort, format!("{head}{text}")));
+                    lines.push(line(kind, format!("{head}{text}")));
                 }
             }
         }

@@ -36,8 +36,8 @@ use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
 use crate::explore::told::Labelled as Loss;
 use crate::money::Money;
+use crate::rules::Finding;
 use crate::rules::topics::Topic;
-use crate::rules::{Finding, Severity};
 use crate::store::bundle::Bundle;
 use crate::units::Shown;
 use crate::units::respell::Speller;
@@ -112,9 +112,8 @@ pub struct State {
     pub preview: Option<Rc<Effect>>,
     /// The changes that would lift the warning under the cursor.
     pub remedy: Vec<Edit>,
-    /// What the machine loses, under which label: by that remedy alone, or by each of the builds
-    /// that a search found.
-    pub lost: Vec<Vec<Loss>>,
+    /// What the machine loses by that remedy alone, under which label.
+    pub lost: Vec<Loss>,
     /// A message that stands until the next key.
     pub notice: Option<Notice>,
     /// What earlier sessions left unsaved and is still to be asked about, the first of them now.
@@ -265,6 +264,12 @@ impl State {
         *self.build() != self.file.saved
     }
 
+    /// Whether it is a new build in which nothing was chosen yet.
+    pub fn is_untouched(&self) -> bool {
+        let is_new = self.file.path.is_none() && self.file.original.is_none();
+        is_new && !self.history.can_undo() && *self.build() == Build::default()
+    }
+
     /// The row among the choices above which the heading of the measured ones stands; none
     /// where there are none, or where names are looked for.
     pub fn measured_from(&self) -> Option<usize> {
@@ -280,14 +285,15 @@ impl State {
         self.choices.current().copied()
     }
 
-    /// What the topmost layer points at among the warnings.
+    /// The topmost layer, or the one that the help over it is about.
+    pub fn below_help(&self) -> Option<&Layer> {
+        let mut layers = self.layers.iter().rev();
+        layers.find(|layer| !matches!(layer, Layer::Help(..)))
+    }
+
+    /// What that layer points at among the warnings.
     pub fn topic(&self) -> Option<&Topic> {
-        let place = match self
-            .layers
-            .iter()
-            .rev()
-            .find(|layer| !matches!(layer, Layer::Help(..)))
-        {
+        let place = match self.below_help() {
             Some(Layer::Warnings(place) | Layer::Warning(place, _)) => *place,
             _ => return None,
         };
@@ -301,9 +307,7 @@ impl State {
 
     /// The task under the cursor, while the checklist is ticked or its help is read.
     pub fn task(&self) -> Option<&Task> {
-        let is_help = |layer: &&Layer| matches!(layer, Layer::Help(..));
-        let mut below = self.layers.iter().rev().skip_while(is_help);
-        match below.next()? {
+        match self.below_help()? {
             Layer::Tasks(cursor) => self.papers.tasks.get(*cursor),
             _ => None,
         }
@@ -352,12 +356,6 @@ impl State {
     pub fn choices_of_finding(&self) -> &[&'static Choice] {
         let topic = self.topic();
         topic.map_or(&[], |topic| self.about.choices(topic.first()))
-    }
-
-    /// The worst severity among the findings about choices of a step that nobody accepted;
-    /// dangers count even when accepted.
-    pub fn worst_of(&self, step: Step) -> Option<Severity> {
-        self.about.worst_of(step)
     }
 }
 

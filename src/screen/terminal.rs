@@ -59,7 +59,7 @@ impl Screen {
         })?;
         let kind = Kind::of(variable);
         Ok(Self {
-            lean: Lean::new(Straight, kind.way, kind.modern),
+            lean: Lean::new(Straight, kind.dialect, kind.modern),
             rows: Rows::default(),
             away: false,
             mouse: false,

@@ -154,12 +154,12 @@ impl Trace {
                     )
                 });
             }
-            Message::Written(_) | Message::Others(_) | Message::News => {}
+            Message::Written(_) | Message::Others(_) | Message::NotStarted(_) | Message::News => {}
         }
     }
 
-    /// Follows what came of it: what is unsaved goes to the journal, what failed into the log.
-    pub fn follow(&mut self, state: &mut State) {
+    /// Follows what came of it: what is unsaved goes to the journal.
+    pub fn follow(&mut self, state: &State) {
         self.recorder.follow(Standing {
             build: state.build(),
             saved: &state.file.saved,
@@ -167,14 +167,14 @@ impl Trace {
             original: state.file.original.as_deref(),
             bundle: state.file.bundle.is_some(),
         });
-        if let Some(why) = self.recorder.trouble() {
-            log::line(|| format!("error: no recovery journal: {}", log::harmless(&why)));
-            let text = format!("changes are not kept for recovery: {why}");
-            state.notice.get_or_insert(Notice::Failed(text));
-        }
-        if let Some(Notice::Failed(why)) = &state.notice {
-            log::line(|| format!("error: {}", log::harmless(why)));
-        }
+    }
+
+    /// What there is to say about the journal, where it cannot be kept: once, so whoever asks
+    /// shows it.
+    pub fn trouble(&mut self) -> Option<Notice> {
+        let why = self.recorder.trouble()?;
+        let text = format!("changes are not kept for recovery: {why}");
+        Some(Notice::Failed(text))
     }
 
     /// Whether the journal is there.

@@ -35,8 +35,7 @@ mod variants;
 mod what_if;
 
 pub(in crate::screen) use better::better;
-pub(in crate::screen) use browse::look_at;
-pub(in crate::screen) use interview::{can_open_offer, welcome};
+pub(in crate::screen) use interview::welcome;
 pub use layers::{MENU, answers};
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
@@ -64,10 +63,17 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
             false => return Reaction::default(),
         },
         Message::Written(outcome) => saving::written(state, outcome),
-        Message::Others(others) => beside::learnt(state, others),
+        Message::Others(others) => {
+            beside::learnt(state, others);
+            None
+        }
         Message::News => {
             seek::listen(state);
             interview::listen(state);
+            None
+        }
+        Message::NotStarted(why) => {
+            not_started(state, &why);
             None
         }
         // Nobody can see what a key would do.
@@ -92,6 +98,15 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
     };
     refresh(state);
     Reaction { task, redraw: true }
+}
+
+/// Waits for no search any longer: the system had no room for it.
+fn not_started(state: &mut State, why: &str) {
+    state.seek.abandon();
+    state.interview.abandon();
+    let waits = |layer: &Layer| matches!(layer, Layer::Found(_) | Layer::Proposed(_));
+    state.layers.retain(|layer| !waits(layer));
+    state.notice = Some(Notice::Failed(format!("not searched: {why}")));
 }
 
 /// On a screen too small to show anything only two keys are heard: the one that stops the
@@ -203,9 +218,9 @@ fn act(state: &mut State, place: Place, action: Action) -> Option<Task> {
         Action::Find if place == Place::Menu => browse::find_a_choice(state),
         Action::Words => glossary::open(state),
         Action::Explain => figures::explain(state),
-        Action::OwnPart => return own_part::open(state),
-        Action::ChangeOwn => return own_part::change(state),
-        Action::Remove if state.layers.is_empty() => return own_part::ask_to_remove(state),
+        Action::OwnPart => own_part::open(state),
+        Action::ChangeOwn => own_part::change(state),
+        Action::Remove if state.layers.is_empty() => own_part::ask_to_remove(state),
         _ if place == Place::OwnPart => return own_part::act(state, action),
         _ if place == Place::Savings => savings::act(state, action),
         _ if BILL.contains(&place) => ledger::act(state, place, action),
@@ -256,6 +271,12 @@ fn takes_back(state: &State, changes: usize) -> String {
         0 | 1 => format!("{key} takes it back"),
         many => format!("{key} takes all {many} changes back"),
     }
+}
+
+/// Says what was done, and how it is taken back.
+fn say_done(state: &mut State, text: &str) {
+    let back = takes_back(state, 1);
+    state.notice = Some(Notice::Done(format!("{text}; {back}")));
 }
 
 /// Makes edits together, as one step of undo.

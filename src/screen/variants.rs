@@ -239,7 +239,15 @@ impl Naming {
     }
 
     /// The field under the cursor.
-    pub fn field(&mut self) -> &mut Typed {
+    pub fn field(&self) -> &Typed {
+        match self.in_note {
+            true => &self.note,
+            false => &self.name,
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> &mut Typed {
         match self.in_note {
             true => &mut self.note,
             false => &mut self.name,

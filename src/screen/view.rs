@@ -7,7 +7,6 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::Line;
 
 use super::action::Action;
-use super::form::Content;
 use super::glyphs::Glyphs;
 use super::keymap::Place;
 use super::layout::{LEAST, Layout};
@@ -16,15 +15,15 @@ use super::text;
 use super::theme::Colours;
 pub use composed::{Composed, Strip};
 pub use derivation::{input_pointed, stops_of_derivation};
-use paint::Pen;
+use paint::{FIND_COLUMN, Pen};
 pub use pointed::{Pointed, Rows, pointed, rows};
 
-mod all_figures;
 mod beside;
 mod bill;
 mod choices;
 mod composed;
 mod derivation;
+mod differences;
 mod drawing;
 mod entry;
 mod figure;
@@ -38,8 +37,10 @@ mod layers;
 pub(in crate::screen) mod ledger;
 mod options;
 mod own_part;
+mod page;
 pub mod paint;
 mod pane;
+
 mod pick;
 mod pictures;
 mod pointed;
@@ -74,14 +75,29 @@ pub fn compose(state: &State, pen: &Pen) -> Composed {
         too_small(&mut composed, state, pen);
         return composed;
     };
-    let above = words::above(state, pen, layout.left.width.into());
-    let notice = notice_area(&layout, above.len());
     around(&mut composed, &layout, state, pen);
-    edges(&mut composed, &layout, notice.y, state, pen);
+    let area = layout.left;
+    let line = Rect { height: 1, ..area };
     match state.layers.last() {
-        None => main(&mut composed, &layout, (notice, above), state, pen),
+        None => {
+            let above = words::above(state, pen, area.width.into());
+            let notice = notice_area(&layout, above.len());
+            let lines = [
+                layout.heading,
+                Rect {
+                    y: notice.y,
+                    ..line
+                },
+            ];
+            edges(&mut composed, &layout, lines, state, pen);
+            main(&mut composed, &layout, (notice, above), state, pen);
+        }
         Some(top) => {
-            let area = layout.left;
+            let foot = Rect {
+                y: area.bottom() - 1,
+                ..line
+            };
+            edges(&mut composed, &layout, [line, foot], state, pen);
             let pen = &as_printed(state, pen);
             let lines = layers::lines(state, pen, area.width.into(), Some(area.height.into()));
             match top {
@@ -137,8 +153,8 @@ fn around(composed: &mut Composed, layout: &Layout, state: &State, pen: &Pen) {
     }
 }
 
-/// The lines that go down, and where those across meet them.
-fn edges(composed: &mut Composed, layout: &Layout, notice: u16, state: &State, pen: &Pen) {
+/// The lines that go down, and where those across on the left side meet them.
+fn edges(composed: &mut Composed, layout: &Layout, across: [Rect; 2], state: &State, pen: &Pen) {
     for area in [layout.pane, layout.bill].into_iter().flatten() {
         let edge = Rect {
             x: area.x - 1,
@@ -148,21 +164,9 @@ fn edges(composed: &mut Composed, layout: &Layout, notice: u16, state: &State, p
         composed.put(edge, pen.edge(area.height.into()));
     }
     if let Some(pane) = layout.pane {
-        let layer = Rect {
-            height: 1,
-            ..layout.left
-        };
-        let foot = Rect {
-            y: layout.left.bottom() - 1,
-            ..layer
-        };
-        let lines = match state.layers.is_empty() {
-            true => [layout.heading, Rect { y: notice, ..layer }],
-            false => [layer, foot],
-        };
         let picture = layout.picture.filter(|_| state.layers.is_empty());
         let picture = picture.map(|area| Rect { height: 1, ..area });
-        for line in lines.into_iter().chain(picture) {
+        for line in across.into_iter().chain(picture) {
             composed.put(
                 Rect {
                     x: pane.x - 1,
@@ -293,81 +297,65 @@ fn body_of(height: usize) -> usize {
 
 /// Where the terminal's cursor stands: in the field that is being typed in.
 fn cursor(state: &State, layout: &Layout) -> Option<Position> {
-    let (area, row, before, typed) = match (state.layers.last(), state.place()) {
-        (Some(Layer::Note(_, typed) | Layer::Name(typed, _)), _) => {
-            (layout.left, layers::FIELD_ROW, layers::FIELD_COLUMN, typed)
+    let typed = state.typed()?;
+    let field = field(state, layout)?;
+    let column = text::column_in_view(typed.as_input(), field.width.into());
+    Some(Position {
+        x: field.x + u16::try_from(column).ok()?,
+        y: field.y,
+    })
+}
+
+/// Where the text of that field stands.
+fn field(state: &State, layout: &Layout) -> Option<Rect> {
+    // Behind most fields the line is empty.
+    let whole = |area: Rect, row: usize, before: usize| {
+        let before = u16::try_from(before).ok()?;
+        Some(Rect {
+            x: area.x + before,
+            y: area.y + u16::try_from(row).ok()?,
+            width: area.width.saturating_sub(before + 1),
+            height: 1,
+        })
+    };
+    let part = |field: Rect, columns: usize| {
+        let width = u16::try_from(columns).ok()?;
+        Some(Rect { width, ..field })
+    };
+    let left = layout.left;
+    match (state.layers.last(), state.place()) {
+        (Some(Layer::Note(..) | Layer::Name(..)), _) => {
+            whole(left, layers::FIELD_ROW, layers::FIELD_COLUMN)
         }
-        (Some(Layer::Saying(_, typed)), _) => {
-            let (row, column) = interview::FIELD;
-            (layout.left, row, column, typed)
+        (Some(Layer::Saying(..)), _) => whole(left, interview::FIELD.0, interview::FIELD.1),
+        (Some(Layer::Range(..)), _) => {
+            whole(left, what_if::sweep::FIELD.0, what_if::sweep::FIELD.1)
         }
-        (Some(Layer::Range(_, typed)), _) => {
-            let (row, column) = what_if::sweep::FIELD;
-            (layout.left, row, column, typed)
+        (Some(Layer::WordFind | Layer::FigureFind | Layer::BillFind), _) => {
+            whole(left, 1, FIND_COLUMN)
         }
-        (Some(Layer::WordFind), _) => (
-            layout.left,
-            1,
-            glossary::FIELD_COLUMN,
-            &state.glossary.field,
-        ),
-        (Some(Layer::FigureFind), _) => (
-            layout.left,
-            1,
-            all_figures::FIELD_COLUMN,
-            &state.figures.field,
-        ),
-        (Some(Layer::BillFind), _) => (layout.left, 1, ledger::FIELD_COLUMN, &state.ledger.word),
-        (Some(Layer::Form(form)), _) => {
-            let field = form.fields.get(form.at)?;
-            let Content::Text(typed) = &field.content else {
-                return None;
-            };
-            let row = u16::try_from(form.at + 1).ok()?;
-            (layout.left, row, form::COLUMN, typed)
-        }
+        (Some(Layer::Form(form)), _) => whole(left, form.at + 1, form::COLUMN),
         (Some(Layer::OwnPart(form)), _) => {
-            let row = form.rows.get(form.at)?;
-            let Content::Text(typed) = &row.content else {
-                return None;
-            };
-            let (width, height) = (layout.left.width.into(), usize::from(layout.left.height));
+            let width = left.width.into();
             let notice = words::notice(state, &bare(state), width).len();
-            let body = height.saturating_sub(1 + notice);
+            let body = usize::from(left.height).saturating_sub(1 + notice);
             let line = own_part::cursor_row(state, &bare(state), width, form, body);
-            (
-                layout.left,
-                u16::try_from(line).ok()?,
-                own_part::COLUMN,
-                typed,
-            )
+            let columns = own_part::field_columns(state, form.rows.get(form.at)?, width);
+            part(whole(left, line, own_part::COLUMN)?, columns)
         }
         (Some(Layer::Naming(naming)), _) => {
-            let (row, typed) = match naming.in_note {
-                true => (2, &naming.note),
-                false => (1, &naming.name),
-            };
-            (layout.left, row, variants::COLUMN, typed)
+            whole(left, 1 + usize::from(naming.in_note), variants::COLUMN)
         }
-        (Some(Layer::Target(wanting)), _) if wanting.in_amount && wanting.picked().is_none() => {
-            (layout.left, 2, seek::COLUMN, &wanting.text)
+        (Some(Layer::Target(_)), _) => whole(left, 2, seek::COLUMN),
+        (None, Place::Number) => {
+            let area = layout.options;
+            let (pen, choice) = (bare(state), state.choice()?);
+            let columns = options::field_columns(state, &pen, area.width.into(), choice);
+            part(whole(area, 0, options::FIELD_COLUMN)?, columns)
         }
-        (None, Place::Number) => (
-            layout.options,
-            0,
-            options::FIELD_COLUMN,
-            &state.number_field.as_ref()?.typed,
-        ),
-        (None, Place::Find) => (layout.notice, 0, words::FIELD_COLUMN, state.find.as_ref()?),
-        _ => return None,
-    };
-    let room = usize::from(area.width).saturating_sub(before + 1);
-    let column = before + text::column_in_view(typed.as_input(), room);
-    let x = area.x + u16::try_from(column).ok()?;
-    Some(Position {
-        x: x.min(area.right().saturating_sub(1)),
-        y: area.y + row,
-    })
+        (None, Place::Find) => whole(layout.notice, 0, words::FIELD_COLUMN),
+        _ => None,
+    }
 }
 
 fn too_small(composed: &mut Composed, state: &State, pen: &Pen) {

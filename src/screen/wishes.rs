@@ -6,7 +6,6 @@ use std::path::{Path, PathBuf};
 use super::action::Action;
 use super::keymap::{Keymap, Place};
 use super::state::{Notice, State};
-use super::update::look_at;
 use crate::build::choices;
 use crate::store::FileError;
 use crate::store::settings::{Beside, Settings, ThemeWish};
@@ -82,7 +81,7 @@ impl State {
         let page = page.and_then(|path| self.wishes.remembered.page(path));
         let choice = page.and_then(|page| choices::find(&page.choice).ok());
         if let Some(choice) = choice {
-            look_at(self, choice);
+            self.point_at(choice);
             super::update::refresh(self);
         }
     }

@@ -75,6 +75,22 @@ pub(crate) fn rows(buffer: &Buffer) -> Vec<String> {
         .collect()
 }
 
+/// What stands before the cursor of the terminal in its row, and behind it.
+pub(crate) fn around_cursor(state: &State) -> (String, String) {
+    let backend = TestBackend::new(state.size.width, state.size.height);
+    let mut terminal = Terminal::new(backend).expect("a grid");
+    let pen = Pen::new(Colours::None, Glyphs::Unicode);
+    terminal
+        .draw(|frame| view(frame, state, &pen))
+        .expect("a frame");
+    let at = terminal.get_cursor_position().expect("a cursor");
+    let buffer = terminal.backend().buffer();
+    let cells = |columns: std::ops::Range<u16>| -> String {
+        columns.map(|x| buffer[(x, at.y)].symbol()).collect()
+    };
+    (cells(0..at.x), cells(at.x..buffer.area.width))
+}
+
 /// What stands below the steps: the title of the build may be cut, a page may not.
 pub(crate) fn page(state: &State, glyphs: Glyphs) -> Vec<String> {
     let strip = if state.size.width < 80 { 7 } else { 3 };

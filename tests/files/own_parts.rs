@@ -182,7 +182,7 @@ fn numbers_of(form: &OwnPart) -> Vec<(usize, &'static str)> {
 }
 
 fn set(form: &mut OwnPart, text: &str, catalogue: &Catalogue) {
-    *form.field().expect("a text") = text.into();
+    *form.field_mut().expect("a text") = text.into();
     form.check(catalogue);
 }
 

@@ -55,7 +55,7 @@ fn a_process_that_panics() {
         let message = Message::Key(key);
         trace.hear(&state, &message);
         update(&mut state, message);
-        trace.follow(&mut state);
+        trace.follow(&state);
     }
     assert!(state.is_unsaved());
     let home = std::env::var("HOME").expect("a home");

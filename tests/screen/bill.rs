@@ -1,7 +1,7 @@
 //! The page of the bill, as it is seen: totals always in sight, nothing cut off, the keys that
 //! are true, at the promised sizes.
 
-use crate::screen::{self, SIZES, draw, open, press, rows, type_in};
+use crate::screen::{self, SIZES, around_cursor, draw, open, press, rows, type_in};
 use gantrywright::build::{Build, Edit};
 use gantrywright::money::show::exact;
 use gantrywright::screen::glyphs::Glyphs;
@@ -163,18 +163,9 @@ fn the_row_of_keys_says_what_is_true() {
 
 #[test]
 fn the_cursor_of_the_terminal_stands_behind_what_is_typed() {
-    use gantrywright::screen::view::{paint::Pen, view};
     let mut state = bill(80, 24);
     press(&mut state, &[Key::Char('p')]);
     type_in(&mut state, "26,40");
-    let backend = ratatui::backend::TestBackend::new(80, 24);
-    let mut terminal = ratatui::Terminal::new(backend).expect("a grid");
-    let pen = Pen::new(Colours::None, Glyphs::Unicode);
-    terminal
-        .draw(|frame| view(frame, &state, &pen))
-        .expect("a frame");
-    let at = terminal.get_cursor_position().expect("a cursor");
-    let row = &shown(&state)[usize::from(at.y)];
-    let before: String = row.chars().take(usize::from(at.x)).collect();
-    assert!(before.ends_with("26,40"), "{at:?}: {row:?}");
+    let (before, _) = around_cursor(&state);
+    assert!(before.ends_with("26,40"), "{before:?}");
 }

@@ -6,7 +6,7 @@ use gantrywright::build::{Build, choices};
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
-use gantrywright::screen::state::{Layer, State};
+use gantrywright::screen::state::{Layer, Notice, State};
 use gantrywright::screen::update::{Message, Task, update};
 
 /// A new build on the page of the interview; few choices are free.
@@ -252,4 +252,17 @@ fn the_first_character_replaces_an_answer() {
         let shown = budget(keys, typed);
         assert!(shown.contains(wanted), "{shown}");
     }
+}
+
+/// Where the system has no room for the searches, or for the look at the money, the questions are
+/// there again and say so.
+#[test]
+fn searches_that_cannot_be_started_are_waited_for_no_longer() {
+    let mut state = begun(80, 24);
+    press_for(&mut state, Key::Char('f'));
+    assert_eq!(state.place(), Place::Proposing);
+    update(&mut state, Message::NotStarted("no room".to_owned()));
+    assert_eq!(state.place(), Place::Interview);
+    assert!(matches!(&state.notice, Some(Notice::Failed(told)) if told.contains("no room")));
+    assert!(!state.interview.is_running() && !state.interview.is_looking());
 }

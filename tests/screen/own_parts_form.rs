@@ -14,7 +14,7 @@ use gantrywright::screen::update::update;
 use gantrywright::store::library;
 
 use crate::own_parts_on_screen::{carry_out, key, reopened, told};
-use crate::screen::{go_to, open, page, press, type_in};
+use crate::screen::{around_cursor, go_to, open, page, press, type_in};
 
 /// Goes to the row of a label in the open form.
 fn to(state: &mut State, label: &str) {
@@ -294,4 +294,35 @@ fn have_says_how_much_and_where_less_is_said() {
         "{}",
         shown(&state)
     );
+}
+
+/// A field with a unit behind it is short: the text is scrolled in it, and the cursor stays there.
+#[test]
+fn the_cursor_of_the_terminal_stays_in_a_field_with_a_unit_behind_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut state = open(Build::default(), 80, 24);
+    state.wishes.file = Some(folder.path().join("settings.toml"));
+    go_to(&mut state, "coupling_y");
+    press(&mut state, &[Key::Char('n')]);
+    assert_eq!(state.place(), Place::OwnPart);
+    fill(&mut state, "Its two bores", "0.25 in; 0.375 in");
+    let (before, behind) = around_cursor(&state);
+    assert!(before.ends_with("in; 0.375 in"), "{before:?}");
+    assert!(behind.starts_with(" mm"), "{behind:?}");
+    // Columns are counted, not characters: each of these takes two.
+    fill(&mut state, "Name", &"滚珠丝杠".repeat(8));
+    let (before, _) = around_cursor(&state);
+    assert!(before.replace(' ', "").ends_with("滚珠丝杠"), "{before:?}");
+}
+
+/// What the budget takes stands behind its field, and leaves it few columns.
+#[test]
+fn the_cursor_of_the_terminal_stays_in_the_field_of_an_amount() {
+    let mut state = open(Build::default(), 80, 24);
+    go_to(&mut state, "budget");
+    assert_eq!(state.place(), Place::Number);
+    type_in(&mut state, "12 345,50 EUR");
+    let (before, behind) = around_cursor(&state);
+    assert!(before.ends_with("345,50 EUR"), "{before:?}");
+    assert!(behind.starts_with("  in EUR"), "{behind:?}");
 }

@@ -297,3 +297,22 @@ fn nothing_is_cut_off_at_the_promised_sizes() {
         assert!(text(&state).contains("what was found"), "{}", text(&state));
     }
 }
+
+/// Where the system has no room for a search the page before it is there again, says why, and a
+/// key begins anew.
+#[test]
+fn a_search_that_cannot_be_started_is_told_and_waited_for_no_longer() {
+    let mut state = seek(80, 24);
+    begin(&mut state);
+    let why = "Resource temporarily unavailable".to_owned();
+    let reaction = update(&mut state, Message::NotStarted(why));
+    assert!(reaction.redraw && reaction.task.is_none());
+    assert_eq!(state.place(), Place::Seek);
+    let Some(Notice::Failed(told)) = &state.notice else {
+        panic!("{:?}", state.notice);
+    };
+    assert!(told.contains("temporarily unavailable"), "{told}");
+    assert!(!state.seek.is_running());
+    search(&mut state);
+    assert_eq!(state.place(), Place::Found);
+}

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::{Form, What, seller};
+use super::{Field, Form, INCLUDED, What, seller};
 use crate::assessment::Assessment;
 use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
@@ -23,45 +23,23 @@ impl Form {
     /// What the field under the cursor reads as; none where it has answers, or is empty and may
     /// be so.
     pub fn reads(&self, currency: Currency) -> Option<Reading<String>> {
-        let field = self.fields.get(self.at)?;
-        let text = field.shown().trim();
-        let spoken = |money: Money| {
-            let amount = show::grouped(&money.amount.to_string());
-            format!("{amount} {}", money.currency)
-        };
-        match field.what {
-            _ if text.is_empty() => None,
-            What::Price => Some(price(text, currency).map(spoken)),
-            What::Amount => Some(paid(text, currency).map(spoken)),
-            What::Named | What::PaidOn | What::Until | What::Expected => {
-                Some(date(text).map(|day| day.to_string()))
-            }
-            What::Have | What::Arrived => {
-                Some(decimal(text).map(|one| show::grouped(&one.to_string())))
-            }
-            What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
-            _ => None,
-        }
+        reads(self.fields.get(self.at)?, currency)
     }
 
     /// The first field that cannot be read.
     pub fn wrong(&self, state: &State) -> Option<usize> {
         let currency = state.now.bill.currency;
-        let bad = |at: usize| {
-            let looked_at = Self { at, ..self.clone() };
-            let needed = matches!(
-                self.fields[at].what,
+        let bad = |field: &Field| match reads(field, currency) {
+            Some(reading) => reading.is_err(),
+            // These may not stay empty.
+            None => matches!(
+                field.what,
                 What::Price | What::Amount | What::Named | What::PaidOn
-            );
-            match looked_at.reads(currency) {
-                Some(reading) => reading.is_err(),
-                None => needed && self.fields[at].shown().trim().is_empty(),
-            }
+            ),
         };
-        let unread = (0..self.fields.len()).find(|at| bad(*at));
-        unread.or_else(|| {
+        self.fields.iter().position(bad).or_else(|| {
             let is_over = self.over_before_named().is_some();
-            let until = |field: &super::Field| field.what == What::Until;
+            let until = |field: &Field| field.what == What::Until;
             let place = self.fields.iter().position(until);
             place.filter(|_| is_over)
         })
@@ -81,13 +59,8 @@ impl Form {
             until => Some(date(until)?),
         };
         let picked = |what| self.answer(what).unwrap_or_default();
-        let includes = match picked(What::Includes) {
-            1 => Some(Vec::new()),
-            2 => Some(vec![OnTop::Tax]),
-            3 => Some(vec![OnTop::Freight, OnTop::Tax]),
-            4 => Some(OnTop::ALL.to_vec()),
-            _ => None,
-        };
+        let includes = INCLUDED.get(picked(What::Includes));
+        let includes = includes.and_then(|(_, parts)| parts.map(<[OnTop]>::to_vec));
         if let Some(until) = self.over_before_named() {
             return Err(format!("it would hold until {until}, before it was named"));
         }
@@ -148,6 +121,28 @@ pub fn written(state: &State, form: &Form) -> Reading<(Build, String)> {
     Ok((build, said.to_owned()))
 }
 
+/// What a field reads as; none where it has answers, or is empty.
+fn reads(field: &Field, currency: Currency) -> Option<Reading<String>> {
+    let text = field.shown().trim();
+    let spoken = |money: Money| {
+        let amount = show::grouped(&money.amount.to_string());
+        format!("{amount} {}", money.currency)
+    };
+    match field.what {
+        _ if text.is_empty() => None,
+        What::Price => Some(price(text, currency).map(spoken)),
+        What::Amount => Some(paid(text, currency).map(spoken)),
+        What::Named | What::PaidOn | What::Until | What::Expected => {
+            Some(date(text).map(|day| day.to_string()))
+        }
+        What::Have | What::Arrived => {
+            Some(decimal(text).map(|one| show::grouped(&one.to_string())))
+        }
+        What::Rate => Some(rate(text).map(|one| show::grouped(&one.to_string()))),
+        _ => None,
+    }
+}
+
 /// The text of the only field.
 fn only(form: &Form) -> Option<String> {
     let text = form.fields.first().map_or("", |field| field.shown()).trim();
@@ -194,10 +189,11 @@ fn of_part(state: &State, form: &Form, part: &mut Purchase) -> Reading<&'static 
             part.expected = only(form).map(|text| date(&text)).transpose()?;
             "expected day written down"
         }
-        Asked::Note | Asked::Status | Asked::Supplier => {
+        Asked::Note => {
             part.note = only(form);
             "remark written down"
         }
+        Asked::Status | Asked::Supplier => return Err("it is picked from a list".to_owned()),
     })
 }
 

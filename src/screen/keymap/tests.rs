@@ -61,3 +61,22 @@ fn letters_stay_letters_where_text_is_typed() {
         }
     }
 }
+
+/// Lists that follow from others are written out, since the table is a constant.
+#[test]
+fn places_that_follow_from_others_are_all_listed() {
+    let without = |all: &[Place], left_out: &[Place]| -> Vec<Place> {
+        let all = all.iter().filter(|place| !left_out.contains(place));
+        all.copied().collect()
+    };
+    assert_eq!(JUMPS, without(MOVES, TEXT));
+    let mut help = TABLE.iter().filter(|one| one.action == Action::Help);
+    let (Some(by_letter), Some(by_key), None) = (help.next(), help.next(), help.next()) else {
+        panic!("two rows of help");
+    };
+    assert_eq!(*by_key.places, without(TEXT, &[Number]));
+    let by_letter: Vec<Place> = by_letter.places.to_vec();
+    let others = without(ALL, &[&[Help], &*by_key.places].concat());
+    assert_eq!(without(&others, &by_letter), []);
+    assert_eq!(without(&by_letter, &others), []);
+}

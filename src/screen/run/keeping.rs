@@ -19,13 +19,13 @@ const PAUSE: Duration = Duration::from_secs(2);
 
 /// The file of a session.
 #[derive(Default)]
-pub(super) struct Keeper {
+pub(super) struct FileKeeper {
     kept: Kept,
     /// When it was looked at last.
     looked: Option<Instant>,
 }
 
-impl Keeper {
+impl FileKeeper {
     /// Takes the file of what was opened, with the text that it had; says who else works on it.
     pub(super) fn open(&mut self, state: &State, on_disk: Option<String>) -> Option<Message> {
         let Some(path) = &state.file.path else {

@@ -2,37 +2,30 @@
 
 use std::path::Path;
 
-use super::{Outside, Records, set_up, take_file};
+use super::{Outside, Records, replace};
 use crate::screen::recovery::{self, Around};
 use crate::screen::state::{Notice, State};
 use crate::screen::update::offered_on;
 use crate::store::journal::Claim;
 
 /// Takes up what an earlier session left unsaved, in place of what is on the screen.
-pub(super) fn take_up(
-    state: &mut State,
-    path: &Path,
-    (pen, color, ways): Outside,
-    records: &mut Records,
-) {
+pub(super) fn take_up(state: &mut State, path: &Path, outside: Outside, records: &mut Records) {
     let around = Around {
-        open: ways.recover,
+        open: outside.ways.recover,
         catalogue: &state.catalogue,
         today: state.today,
-        color,
+        color: outside.color,
     };
     let taken = recovery::take_up(path, &around).and_then(|taken| {
         let (session, said, claim) = taken.apart();
-        let on_disk = session.on_disk();
-        let opened = State::new(session, state.size).map_err(|error| error.to_string())?;
-        Ok(((opened, on_disk), said, claim))
+        // What else was left is offered at the next start: over what is unsaved now nothing could
+        // be taken up.
+        replace(state, session, outside.pen, &mut records.keeper)?;
+        Ok((said, claim))
     });
     match taken {
-        Ok(((mut opened, on_disk), said, claim)) => {
-            set_up(&mut opened, pen, state.wishes.clone());
-            opened.notice = Some(Notice::Done(said));
-            take_file(&mut opened, on_disk, &mut records.keeper);
-            *state = opened;
+        Ok((said, claim)) => {
+            state.notice = Some(Notice::Done(said));
             // The old journal goes when the new one is on the disk.
             records.trace.follow(state);
             records.trace.flush();

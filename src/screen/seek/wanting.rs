@@ -6,6 +6,8 @@ use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
 use crate::rules::Severity;
+use crate::screen::around::around;
+use crate::screen::text::fits;
 use crate::screen::typed::Typed;
 use crate::units::entry::{self, Unread};
 use crate::units::{self, Shown};
@@ -168,8 +170,17 @@ impl Wanting {
     }
 
     /// The text that is being typed in.
-    pub fn field(&mut self) -> Option<&mut Typed> {
-        (self.in_amount && self.picked().is_none()).then_some(&mut self.text)
+    pub fn field(&self) -> Option<&Typed> {
+        self.is_typed().then_some(&self.text)
+    }
+
+    /// The same, to be changed.
+    pub fn field_mut(&mut self) -> Option<&mut Typed> {
+        self.is_typed().then_some(&mut self.text)
+    }
+
+    fn is_typed(&self) -> bool {
+        self.in_amount && self.picked().is_none()
     }
 
     /// Goes to the other field.
@@ -180,9 +191,7 @@ impl Wanting {
     /// Goes to the next answer of a field that has some; false where it takes text.
     pub fn change(&mut self, on: bool) -> bool {
         if !self.in_amount {
-            let count = self.kinds.len().max(1);
-            let steps = if on { 1 } else { count - 1 };
-            self.at = (self.at + steps) % count;
+            self.at = around(self.at, self.kinds.len(), on);
             return true;
         }
         if self.picked().is_none() {
@@ -190,8 +199,7 @@ impl Wanting {
         }
         let all = Verdict::ALL;
         // What is cut "at least not" is no target.
-        let steps = if on { 1 } else { all.len() - 2 };
-        let place = (self.verdict.index().saturating_sub(1) + steps) % (all.len() - 1);
+        let place = around(self.verdict.index().saturating_sub(1), all.len() - 1, on);
         self.verdict = all[place + 1];
         true
     }
@@ -264,10 +272,7 @@ fn part(text: &str, catalogue: &Catalogue) -> Result<Id, String> {
     let kinds = PartKind::ALL.iter();
     let fits: Vec<_> = kinds
         .flat_map(|kind| catalogue.of_kind(*kind))
-        .filter(|part| {
-            let name = part.title().to_lowercase();
-            wanted.split_whitespace().all(|word| name.contains(word))
-        })
+        .filter(|part| fits(part.title(), &wanted))
         .collect();
     match fits.as_slice() {
         [] => Err(format!("no part is called {text:?}")),

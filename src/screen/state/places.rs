@@ -1,9 +1,10 @@
 //! Where keys have their meaning, and where things are drawn.
 
 use super::{Focus, Layer, State};
-use crate::build::choices::Kind;
+use crate::build::choices::{Choice, Kind};
 use crate::screen::keymap::Place;
 use crate::screen::layout::Layout;
+use crate::screen::typed::Typed;
 
 impl State {
     /// Where things are drawn: the pages of the bill, the sheets and the questions take the room of
@@ -97,6 +98,57 @@ impl State {
             Some(Layer::Name(..)) => Place::Name,
             Some(Layer::Question(..)) => Place::Question,
             None => self.main_place(),
+        }
+    }
+
+    /// Puts the cursor on a choice, in its step: it is the only row until the lists are made anew
+    /// (`update::refresh`), which puts the cursor on the choice that it was on.
+    pub(in crate::screen) fn point_at(&mut self, choice: &'static Choice) {
+        self.step = choice.step;
+        self.choices.rows = vec![choice];
+        self.choices.cursor = 0;
+    }
+
+    /// The field that is being typed in.
+    pub fn typed(&self) -> Option<&Typed> {
+        match self.layers.last() {
+            Some(Layer::Note(_, typed) | Layer::Name(typed, _)) => Some(typed),
+            Some(Layer::Saying(_, typed) | Layer::Range(_, typed)) => Some(typed),
+            Some(Layer::Naming(naming)) => Some(naming.field()),
+            Some(Layer::OwnPart(form)) => form.field(),
+            Some(Layer::Target(wanting)) => wanting.field(),
+            Some(Layer::Form(form)) => form.field(),
+            Some(Layer::BillFind) => Some(&self.ledger.word),
+            Some(Layer::WordFind) => Some(&self.glossary.field),
+            Some(Layer::FigureFind) => Some(&self.figures.field),
+            Some(_) => None,
+            None => match self.main_place() {
+                Place::Find => self.find.as_ref(),
+                Place::Number => self.number_field.as_ref().map(|entry| &entry.typed),
+                _ => None,
+            },
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn typed_mut(&mut self) -> Option<&mut Typed> {
+        let place = self.main_place();
+        match self.layers.last_mut() {
+            Some(Layer::Note(_, typed) | Layer::Name(typed, _)) => Some(typed),
+            Some(Layer::Saying(_, typed) | Layer::Range(_, typed)) => Some(typed),
+            Some(Layer::Naming(naming)) => Some(naming.field_mut()),
+            Some(Layer::OwnPart(form)) => form.field_mut(),
+            Some(Layer::Target(wanting)) => wanting.field_mut(),
+            Some(Layer::Form(form)) => form.field_mut(),
+            Some(Layer::BillFind) => Some(&mut self.ledger.word),
+            Some(Layer::WordFind) => Some(&mut self.glossary.field),
+            Some(Layer::FigureFind) => Some(&mut self.figures.field),
+            Some(_) => None,
+            None => match place {
+                Place::Find => self.find.as_mut(),
+                Place::Number => self.number_field.as_mut().map(|entry| &mut entry.typed),
+                _ => None,
+            },
         }
     }
 

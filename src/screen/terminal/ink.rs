@@ -10,7 +10,7 @@ use ratatui::style::{Color, Modifier};
 
 /// How colours and attributes are spelled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Way {
+pub(super) enum Dialect {
     /// As all terminals do but the oldest.
     Named,
     /// As a VT100 knows them: bold, underlined, blinking, reversed, and the end of all (DEC's
@@ -57,8 +57,8 @@ impl Ink {
 
     /// The shortest sequence after which this ink is in use instead of another; nothing where
     /// they are told alike.
-    pub(super) fn instead_of(self, other: Self, way: Way) -> String {
-        let (to, from) = (self.as_told(way), other.as_told(way));
+    pub(super) fn instead_of(self, other: Self, dialect: Dialect) -> String {
+        let (to, from) = (self.as_told(dialect), other.as_told(dialect));
         if to == from {
             return String::new();
         }
@@ -68,9 +68,9 @@ impl Ink {
         }
         anew.insert(0, "0".to_owned());
         let anew = anew.join(";");
-        let codes = match way {
-            Way::Oldest => anew,
-            Way::Named => {
+        let codes = match dialect {
+            Dialect::Oldest => anew,
+            Dialect::Named => {
                 let changed = to.changes(from).join(";");
                 // Where both are as long, the one that leaves nothing behind.
                 match changed.len() < anew.len() {
@@ -82,10 +82,10 @@ impl Ink {
         format!("\x1b[{codes}m")
     }
 
-    fn as_told(self, way: Way) -> Self {
-        match way {
-            Way::Named => self,
-            Way::Oldest => Self {
+    fn as_told(self, dialect: Dialect) -> Self {
+        match dialect {
+            Dialect::Named => self,
+            Dialect::Oldest => Self {
                 attributes: self.attributes & OLDEST,
                 ..Self::default()
             },
@@ -172,7 +172,7 @@ mod tests {
     }
 
     fn told(from: Style, to: Style) -> String {
-        ink(to).instead_of(ink(from), Way::Named)
+        ink(to).instead_of(ink(from), Dialect::Named)
     }
 
     #[test]
@@ -204,7 +204,7 @@ mod tests {
 
     #[test]
     fn the_oldest_are_told_all_attributes_anew_and_no_colours() {
-        let told = |from, to| ink(to).instead_of(ink(from), Way::Oldest);
+        let told = |from, to| ink(to).instead_of(ink(from), Dialect::Oldest);
         let reversed = bold().add_modifier(Modifier::REVERSED);
         assert_eq!(told(Style::new(), bold().fg(Color::Red)), "\x1b[0;1m");
         assert_eq!(told(bold(), reversed), "\x1b[0;1;7m");

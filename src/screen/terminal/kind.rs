@@ -2,7 +2,7 @@
 //! background, and what it understands beyond the oldest standard. The terminal itself is never
 //! asked: an answer that never comes would have to be waited for.
 
-use super::ink::Way;
+use super::ink::Dialect;
 use crate::screen::ColorWish;
 use crate::screen::theme::Colours;
 
@@ -14,7 +14,7 @@ pub(super) struct Kind {
     /// none of it (from memory; their manuals, and terminfo's entries without `smcup`).
     pub(super) modern: bool,
     /// How colours and attributes are spelled.
-    pub(super) way: Way,
+    pub(super) dialect: Dialect,
 }
 
 /// Names of terminals without a second screen, by how they begin.
@@ -28,9 +28,9 @@ impl Kind {
         let term = variable("TERM").unwrap_or_default();
         Self {
             modern: !begins(&term, SIMPLE),
-            way: match begins(&term, &["vt1", "vt5"]) {
-                true => Way::Oldest,
-                false => Way::Named,
+            dialect: match begins(&term, &["vt1", "vt5"]) {
+                true => Dialect::Oldest,
+                false => Dialect::Named,
             },
         }
     }

@@ -14,7 +14,7 @@ use std::ops::Range;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect, Size};
 
-use super::ink::{Ink, Way};
+use super::ink::{Dialect, Ink};
 use cells::{HALF, alike, is_plain_blank, is_simple, width};
 
 mod cells;
@@ -36,7 +36,7 @@ const RUNS: usize = 64;
 /// Writes frames to a terminal.
 pub(super) struct Lean<W> {
     to: W,
-    way: Way,
+    dialect: Dialect,
     /// Whether frames are marked to be shown at once.
     marked: bool,
     /// What is to be sent.
@@ -79,10 +79,10 @@ impl Run {
 
 impl<W: Write> Lean<W> {
     /// In front of a writer.
-    pub(super) fn new(to: W, way: Way, marked: bool) -> Self {
+    pub(super) fn new(to: W, dialect: Dialect, marked: bool) -> Self {
         Self {
             to,
-            way,
+            dialect,
             marked,
             frame: Vec::new(),
             shown: Buffer::default(),
@@ -180,7 +180,7 @@ impl<W: Write> Lean<W> {
         }
         for ink in inks {
             for run in by_ink.iter().filter(|run| run.ink == ink) {
-                self.write_run(*run, self.way == Way::Named);
+                self.write_run(*run, self.dialect == Dialect::Named);
             }
         }
     }
@@ -314,7 +314,7 @@ impl<W: Write> Lean<W> {
 
     /// Changes to an ink.
     fn dip(&mut self, ink: Ink) {
-        let sequence = ink.instead_of(self.ink, self.way);
+        let sequence = ink.instead_of(self.ink, self.dialect);
         self.frame.extend_from_slice(sequence.as_bytes());
         self.ink = ink;
     }

@@ -88,7 +88,7 @@ mod tests {
 
     use super::*;
     use crate::screen::glyphs::Glyphs;
-    use crate::screen::terminal::ink::Way;
+    use crate::screen::terminal::ink::Dialect;
     use crate::screen::terminal::lean::tests::Sent;
     use crate::screen::theme::Colours;
     use crate::units::marks::{Shown, System};
@@ -107,7 +107,7 @@ mod tests {
     impl Drawn {
         fn new() -> Self {
             let sent = Sent::default();
-            let mut lean = Lean::new(sent.clone(), Way::Named, false);
+            let mut lean = Lean::new(sent.clone(), Dialect::Named, false);
             lean.start_anew(SIZE);
             Self {
                 lean,

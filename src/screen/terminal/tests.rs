@@ -1,6 +1,6 @@
 //! What the environment says about colours and terminals.
 
-use super::ink::Way;
+use super::ink::Dialect;
 use super::kind::{Kind, colours};
 use crate::screen::ColorWish;
 use crate::screen::theme::Colours;
@@ -73,14 +73,14 @@ fn the_name_of_the_terminal_says_how_many_colours_there_are() {
 #[test]
 fn old_terminals_have_no_second_screen_and_the_oldest_know_no_end_of_bold() {
     let kind = |term: &str| Kind::of(|name| (name == "TERM").then(|| term.to_owned()));
-    for (term, modern, way) in [
-        ("vt100", false, Way::Oldest),
-        ("vt220", false, Way::Named),
-        ("linux", false, Way::Named),
-        ("xterm", true, Way::Named),
-        ("screen", true, Way::Named),
-        ("tmux-256color", true, Way::Named),
+    for (term, modern, dialect) in [
+        ("vt100", false, Dialect::Oldest),
+        ("vt220", false, Dialect::Named),
+        ("linux", false, Dialect::Named),
+        ("xterm", true, Dialect::Named),
+        ("screen", true, Dialect::Named),
+        ("tmux-256color", true, Dialect::Named),
     ] {
-        assert_eq!(kind(term), Kind { modern, way }, "{term}");
+        assert_eq!(kind(term), Kind { modern, dialect }, "{term}");
     }
 }

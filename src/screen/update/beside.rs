@@ -53,7 +53,7 @@ pub(super) fn ways(theirs: &Theirs) -> &'static [Way] {
 
 /// Takes note of what others do. A question that comes up in the midst of typing would be
 /// answered by accident: what was written is only told, and asked about at the next saving.
-pub(super) fn learnt(state: &mut State, others: Others) -> Option<Task> {
+pub(super) fn learnt(state: &mut State, others: Others) {
     match others {
         Others::Work(told) => {
             state.file.held = Some(told);
@@ -75,21 +75,19 @@ pub(super) fn learnt(state: &mut State, others: Others) -> Option<Task> {
             state.notice = Some(Notice::Failed(text));
         }
     }
-    None
 }
 
 /// Asks what is kept of a file that was changed.
-pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) -> Option<Task> {
+pub(super) fn changed(state: &mut State, theirs: Arc<Theirs>, leave: bool) {
     state.file.held = theirs.held.clone();
     state.file.theirs = Some(Arc::clone(&theirs));
     state
         .layers
         .push(Layer::Question(Question::Changed(theirs, leave), 0));
-    None
 }
 
 /// Asks for another name, since somebody works on the file of this one.
-pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) -> Option<Task> {
+pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) {
     let text = format!("not saved: {told}; give another name");
     if state.file.path.as_deref() == Some(path) {
         state.file.held = Some(told);
@@ -98,7 +96,6 @@ pub(super) fn held(state: &mut State, path: &Path, told: String, leave: bool) ->
         ask_beside(state, path, leave);
     }
     state.notice = Some(Notice::Failed(text));
-    None
 }
 
 /// Asks for the name of a file beside this one.

@@ -5,6 +5,7 @@ use crate::build::Edit;
 use crate::build::choices::{self, Choice};
 use crate::catalogue::Step;
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, List, Notice, PaneRow, State};
 
@@ -35,26 +36,21 @@ pub(super) fn find_a_choice(state: &mut State) {
 
 /// Opens a step at its first choice.
 fn go_to(state: &mut State, step: Step) {
+    focus_on(state, Focus::Choices);
     state.step = step;
-    state.focus = Focus::Choices;
-    state.find = None;
-    state.number_field = None;
-    state.choices.rows = choices::of_step(step).take(1).collect();
-    state.choices.cursor = 0;
-    state.choices.top = 0;
+    state.choices = List::default();
+    if let Some(first) = choices::of_step(step).next() {
+        state.point_at(first);
+    }
 }
 
 fn turn(state: &mut State, on: bool) {
-    state.find = None;
-    state.number_field = None;
     let order = [Focus::Choices, Focus::Options, Focus::Pane];
     let place = order
         .iter()
         .position(|focus| *focus == state.focus)
         .unwrap_or(0);
-    let steps = if on { 1 } else { 2 };
-    state.focus = order[(place + steps) % 3];
-    state.pane_cursor = 0;
+    focus_on(state, order[around(place, order.len(), on)]);
     if state.focus == Focus::Pane && state.pane_rows().is_empty() {
         state.focus = if on { Focus::Choices } else { Focus::Options };
         state.notice = Some(Notice::Done("no warnings to walk through".to_owned()));
@@ -74,16 +70,9 @@ fn back(state: &mut State) {
     if state.find.take().is_none() {
         state.focus = Focus::Choices;
     } else if let (Focus::Choices, Some(choice)) = (state.focus, state.found_from.take()) {
-        look_at(state, choice);
+        state.point_at(choice);
     }
     state.number_field = None;
-}
-
-/// Puts the cursor on a choice, in its step.
-pub(in crate::screen) fn look_at(state: &mut State, choice: &'static Choice) {
-    state.step = choice.step;
-    state.choices.rows = vec![choice];
-    state.choices.cursor = 0;
 }
 
 /// Goes from a warning to the choice that it is about. The options stay closed, so that the
@@ -98,10 +87,8 @@ pub(super) fn go_to_finding(state: &mut State) {
 /// Puts the cursor on a choice, whatever lay over the main screen.
 pub(super) fn go_to_choice(state: &mut State, choice: &'static Choice) {
     state.layers.clear();
-    state.find = None;
-    state.number_field = None;
-    state.focus = Focus::Choices;
-    look_at(state, choice);
+    focus_on(state, Focus::Choices);
+    state.point_at(choice);
 }
 
 fn enter(state: &mut State) {
@@ -142,7 +129,7 @@ fn take(state: &mut State) {
         return;
     };
     if row.now {
-        leave_options(state);
+        focus_on(state, Focus::Choices);
         return;
     }
     let edit = Edit {
@@ -151,14 +138,8 @@ fn take(state: &mut State) {
     };
     if super::take(state, &[edit]) && row.ticked.is_none() {
         state.notice = Some(Notice::Done(taken(choice, &row.full)));
-        leave_options(state);
+        focus_on(state, Focus::Choices);
     }
-}
-
-fn leave_options(state: &mut State) {
-    state.focus = Focus::Choices;
-    state.find = None;
-    state.number_field = None;
 }
 
 fn taken(choice: &Choice, title: &str) -> String {

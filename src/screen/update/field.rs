@@ -1,60 +1,16 @@
-//! Text fields: which one is being typed in, and what follows from what was typed.
+//! Text fields: what keys do in them, and what follows from what was typed.
 
 use super::number_field;
 use crate::screen::action::TextMove;
-use crate::screen::form::{Content, Form};
+use crate::screen::form::Form;
 use crate::screen::keymap::Place;
-use crate::screen::own_part::OwnPart;
 use crate::screen::seek::Wanting;
 use crate::screen::state::{Focus, Layer, List, State};
-use crate::screen::typed::Typed;
-
-/// The field that is being typed in.
-fn open(state: &mut State) -> Option<&mut Typed> {
-    match state.place() {
-        Place::Saying => match state.layers.last_mut() {
-            Some(Layer::Saying(_, typed)) => Some(typed),
-            _ => None,
-        },
-        Place::Range => match state.layers.last_mut() {
-            Some(Layer::Range(_, typed)) => Some(typed),
-            _ => None,
-        },
-        Place::Note | Place::Name => match state.layers.last_mut() {
-            Some(Layer::Note(_, typed) | Layer::Name(typed, _)) => Some(typed),
-            _ => None,
-        },
-        Place::Naming => match state.layers.last_mut() {
-            Some(Layer::Naming(naming)) => Some(naming.field()),
-            _ => None,
-        },
-        Place::OwnPart => own_part(state)?.field(),
-        Place::Target => wanting(state)?.field(),
-        Place::BillFind => Some(&mut state.ledger.word),
-        Place::WordFind => Some(&mut state.glossary.field),
-        Place::FigureFind => Some(&mut state.figures.field),
-        Place::Form => match &mut form(state)?.field()?.content {
-            Content::Text(typed) => Some(typed),
-            Content::Pick(..) => None,
-        },
-        Place::Find => state.find.as_mut(),
-        Place::Number => state.number_field.as_mut().map(|entry| &mut entry.typed),
-        _ => None,
-    }
-}
 
 /// The form that is open.
 fn form(state: &mut State) -> Option<&mut Form> {
     match state.layers.last_mut() {
         Some(Layer::Form(form)) => Some(form),
-        _ => None,
-    }
-}
-
-/// The form of an own part that is open.
-fn own_part(state: &mut State) -> Option<&mut OwnPart> {
-    match state.layers.last_mut() {
-        Some(Layer::OwnPart(form)) => Some(form),
         _ => None,
     }
 }
@@ -83,7 +39,7 @@ pub(super) fn insert(state: &mut State, c: char) {
     if c == ' ' && change(state, true) {
         return;
     }
-    if let Some(typed) = open(state) {
+    if let Some(typed) = state.typed_mut() {
         typed.insert(c);
     }
     changed(state);
@@ -95,7 +51,7 @@ pub(super) fn paste(state: &mut State, text: &str) -> bool {
         Place::Number => text.trim_start().lines().next().unwrap_or(""),
         _ => text,
     };
-    let Some(typed) = open(state) else {
+    let Some(typed) = state.typed_mut() else {
         return false;
     };
     typed.paste(text);
@@ -113,7 +69,7 @@ pub(super) fn act(state: &mut State, by: TextMove) {
     if let Some(wanting) = wanting(state) {
         wanting.text.keep();
     }
-    if open(state).is_some_and(|typed| typed.edit(by)) {
+    if state.typed_mut().is_some_and(|typed| typed.edit(by)) {
         changed(state);
     }
 }

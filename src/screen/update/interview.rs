@@ -3,16 +3,14 @@
 use std::path::Path;
 
 use super::browse::stepped;
-use super::{Task, put};
-use crate::build::Build;
+use super::{Task, put, say_done};
 use crate::catalogue::Step;
-use crate::explore::interview::{self, Prompt, Proposal, Reach};
+use crate::explore::interview::{self, Prompt};
 use crate::screen::action::Action;
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, State};
 use crate::screen::typed::Typed;
-use crate::words::Words as _;
 
 /// Opens the page: where it was left; the first time at the first question that was not answered.
 pub(super) fn open(state: &mut State) -> Option<Task> {
@@ -42,10 +40,7 @@ pub(in crate::screen) fn welcome(state: &mut State) {
     if !state.recovery.is_empty() {
         return;
     }
-    if state.file.path.is_none()
-        && state.file.original.is_none()
-        && *state.build() == Build::default()
-    {
+    if state.is_untouched() {
         let key = |action| state.key_for(Place::Choices, action);
         let asks = key(Action::Interview);
         let text = match state.wishes.last().and_then(Path::file_name) {
@@ -243,73 +238,20 @@ pub(super) fn listen(state: &mut State) {
     }
 }
 
-/// Whether there is a build under the cursor.
-pub(in crate::screen) fn can_open_offer(state: &State) -> bool {
-    let Some(Layer::Proposed(at)) = state.layers.last() else {
-        return false;
-    };
-    let Some(Ok(all)) = state.interview.outcome() else {
-        return false;
-    };
-    match all.offers.get(*at) {
-        Some(offer) => all.taken(offer.level).is_some(),
-        None => at
-            .checked_sub(all.offers.len())
-            .is_some_and(|place| place < all.lesser.len()),
-    }
-}
-
 /// Opens the build under the cursor in the five steps, as one step of undo. It is another
 /// machine than the one in the file, so that saving asks for a name.
 fn take_offer(state: &mut State) {
     let Some(&Layer::Proposed(at)) = state.layers.last() else {
         return;
     };
-    let offers = state.interview.offers();
-    let level = offers.get(at).map(|offer| offer.level);
-    let near = offers.get(at).is_some_and(|offer| offer.fit().is_none());
-    let found = offers
-        .iter()
-        .filter(|offer| offer.build().is_some())
-        .count();
-    let proposal: Option<&Proposal> = state.interview.outcome().and_then(Result::ok);
-    let lesser = proposal.and_then(|all| {
-        let place = at.checked_sub(all.offers.len())?;
-        Some((all.taken_lesser(place)?, all.lesser.get(place)?.reach))
-    });
-    if let Some((build, reach)) = lesser {
-        if put(state, build) {
-            opened(state);
-            let which = match reach {
-                Reach::Money => "build for your money",
-                Reach::Saves => "build with one answer less",
-                Reach::Least => "least build that was tried",
-            };
-            let undo = state.undo_key();
-            let text = format!("the {which} is open: not all that you asked; {undo} takes it back");
-            state.notice = Some(Notice::Done(text));
-        }
-        return;
-    }
-    let taken = level.zip(proposal);
-    let Some((level, build)) = taken.and_then(|(level, all)| Some((level, all.taken(level)?)))
-    else {
+    let Some((build, text)) = state.interview.opens(at) else {
         let text = "there is no such build: nothing fits";
         state.notice = Some(Notice::Failed(text.to_owned()));
         return;
     };
     if put(state, build) {
         opened(state);
-        let others = match found {
-            0 | 1 => "",
-            _ => ", the others are variants",
-        };
-        let which = match near {
-            true => "nearest build is open: not all that you asked",
-            false => &format!("{} build is open", level.title()),
-        };
-        let text = format!("the {which}{others}; {} takes it back", state.undo_key());
-        state.notice = Some(Notice::Done(text));
+        say_done(state, &text);
     }
 }
 

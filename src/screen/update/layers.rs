@@ -6,6 +6,7 @@ use super::{Task, beside, better, figures, saving, take, takes_back};
 use crate::rules::Finding;
 use crate::rules::topics::{Topic, topics};
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::help::HelpPage;
 use crate::screen::keymap::Place;
 use crate::screen::state::{Layer, Notice, Question, State};
@@ -132,15 +133,13 @@ fn enter(state: &mut State) -> Option<Task> {
 fn turn(state: &mut State, on: bool) {
     if let Some(Layer::Help(_, page, top)) = state.layers.last_mut() {
         let all = HelpPage::ALL;
-        let steps = if on { 1 } else { all.len() - 1 };
-        (*page, *top) = (all[(page.index() + steps) % all.len()], 0);
+        (*page, *top) = (all[around(page.index(), all.len(), on)], 0);
         return;
     }
     let pages = state.figure_pages();
     if let Some(Layer::Figure(row, top)) = state.layers.last_mut() {
         let here = pages.iter().position(|page| page == row).unwrap_or(0);
-        let steps = if on { 1 } else { pages.len().saturating_sub(1) };
-        if let Some(page) = pages.get((here + steps) % pages.len().max(1)) {
+        if let Some(page) = pages.get(around(here, pages.len(), on)) {
             (*row, *top) = (*page, 0);
         }
     }

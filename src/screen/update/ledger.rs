@@ -1,7 +1,7 @@
 //! The page of the bill: its order, what it lists, and what is written down about a line.
 
 use super::browse::stepped;
-use super::put;
+use super::{put, say_done};
 use crate::build::Build;
 use crate::build::purchases::{Purchase, Status};
 use crate::catalogue::Id;
@@ -136,10 +136,7 @@ fn done(state: &mut State, build: Build, text: String) -> bool {
     }
     let taken = put(state, build);
     if taken {
-        state.notice = Some(Notice::Done(format!(
-            "{text}; {} takes it back",
-            state.undo_key()
-        )));
+        say_done(state, &text);
     }
     taken
 }

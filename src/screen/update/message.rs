@@ -31,6 +31,8 @@ pub enum Message {
     Others(Others),
     /// Something that was started has news.
     News,
+    /// What was to be started beside the screen could not be, and why.
+    NotStarted(String),
 }
 
 /// What others do with the file that is open.

@@ -4,7 +4,6 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use super::browse::look_at;
 use super::{Outcome, Task};
 use crate::assessment::assess;
 use crate::build::choices::{self, Kind};
@@ -31,9 +30,8 @@ impl Eq for Fresh {}
 /// Why own parts stay out of a bundle.
 const BUNDLE: &str = "a bundle brings its own parts: open a build file to use parts of your own";
 
-fn refuse(state: &mut State, why: impl Into<String>) -> Option<Task> {
+fn refuse(state: &mut State, why: impl Into<String>) {
     state.notice = Some(Notice::Failed(why.into()));
-    None
 }
 
 /// The part under the cursor: among the options, or what the choice has now.
@@ -65,23 +63,31 @@ fn pointed(state: &State) -> Option<(PartKind, Id)> {
 }
 
 /// Opens the form: for a new part that begins as the one under the cursor.
-pub(super) fn open(state: &mut State) -> Option<Task> {
-    let Some((kind, id)) = pointed(state) else {
-        let why = "go to a choice of a part first, such as a motor: yours begins as a copy of one";
-        return refuse(state, why);
-    };
-    show(state, kind, &id, false)
+pub(super) fn open(state: &mut State) {
+    match pointed(state) {
+        Some((kind, id)) => show(state, kind, &id, OwnPart::like),
+        None => refuse(
+            state,
+            "go to a choice of a part first, such as a motor: yours begins as a copy of one",
+        ),
+    }
 }
 
 /// Opens the form for the own part under the cursor.
-pub(super) fn change(state: &mut State) -> Option<Task> {
+pub(super) fn change(state: &mut State) {
     match own_at_hand(state) {
-        Ok((kind, id)) => show(state, kind, &id, true),
+        Ok((kind, id)) => show(state, kind, &id, OwnPart::change),
         Err(why) => refuse(state, why),
     }
 }
 
-fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Option<Task> {
+/// Shows the form that begins as a part.
+fn show(
+    state: &mut State,
+    kind: PartKind,
+    id: &Id,
+    begin: fn(Opening, PartKind, &Id) -> Option<OwnPart>,
+) {
     if state.file.bundle.is_some() {
         return refuse(state, BUNDLE);
     }
@@ -97,15 +103,10 @@ fn show(state: &mut State, kind: PartKind, id: &Id, changes: bool) -> Option<Tas
         shown: state.shown,
         currency: state.now.bill.currency,
     };
-    let form = match changes {
-        true => OwnPart::change(opening, kind, id),
-        false => OwnPart::like(opening, kind, id),
-    };
-    match form {
+    match begin(opening, kind, id) {
         Some(form) => {
             state.find = None;
             state.layers.push(Layer::OwnPart(Box::new(form)));
-            None
         }
         None => refuse(state, format!("the file of {id} cannot be read as it is")),
     }
@@ -146,7 +147,7 @@ pub(in crate::screen) fn can_change_own(state: &State) -> bool {
 }
 
 /// Asks whether the own part under the cursor is to go, unless something uses it.
-pub(super) fn ask_to_remove(state: &mut State) -> Option<Task> {
+pub(super) fn ask_to_remove(state: &mut State) {
     let found = own_at_hand(state).and_then(|(kind, id)| match user_of(state, &id) {
         Some(user) => Err(format!("not removed: {user}")),
         None => Ok((kind, id)),
@@ -156,19 +157,18 @@ pub(super) fn ask_to_remove(state: &mut State) -> Option<Task> {
             state
                 .layers
                 .push(Layer::Question(Question::RemoveOwn(kind, id), 0));
-            None
         }
         Err(why) => refuse(state, why),
     }
 }
 
 /// What it takes to remove an own part, once it was asked for.
-pub(super) fn remove(kind: PartKind, id: Id) -> Option<Task> {
-    Some(Task::Own(Change {
+pub(super) fn remove(kind: PartKind, id: Id) -> Task {
+    Task::Own(Change {
         kind,
         id,
         what: What::Remove,
-    }))
+    })
 }
 
 /// Who uses a part, in words; none where nobody does.
@@ -256,7 +256,8 @@ fn keep(state: &mut State) -> Option<Task> {
                 None => format!("not saved: {}", form.spoken(&why)),
             };
             form.at = row.unwrap_or(form.at);
-            refuse(state, text)
+            refuse(state, text);
+            None
         }
     }
 }
@@ -277,7 +278,7 @@ pub(super) fn typed(state: &mut State) {
 }
 
 /// Takes the catalogue over that a change led to, and goes to the part.
-pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path) -> Option<Task> {
+pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path) {
     let catalogue = Arc::unwrap_or_clone(fresh.0);
     let now = match assess(&catalogue, state.build(), state.today) {
         Ok(now) => now,
@@ -310,13 +311,12 @@ pub(super) fn made(state: &mut State, change: &Change, fresh: Fresh, file: &Path
         What::Remove => format!("taken out of {}", file.display()),
     };
     state.notice = Some(Notice::Done(text));
-    None
 }
 
 /// Puts the cursor on a part among the options, where it is one of them.
 fn point(state: &mut State, change: &Change) {
     let Some(choice) = state.choice() else { return };
-    look_at(state, choice);
+    state.point_at(choice);
     state.focus = Focus::Options;
     super::refresh(state);
     let rows = &state.options.rows;

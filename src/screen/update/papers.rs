@@ -1,11 +1,12 @@
 //! The pages of the sheets: which is looked at, what is ticked, what is written to a file.
 
 use super::browse::stepped;
-use super::{put, saving};
+use super::{put, saving, say_done};
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::keymap::Place;
 use crate::screen::papers::Source;
-use crate::screen::state::{Layer, Notice, Purpose, State};
+use crate::screen::state::{Layer, Purpose, State};
 use crate::sheets::{Format, SheetKind};
 use crate::words::Words as _;
 
@@ -73,9 +74,7 @@ fn pointed(state: &State) -> Option<SheetKind> {
 /// Turns to the next sheet, or to the one before; round at the end. The list below follows.
 fn turn(state: &mut State, on: bool) {
     let Some(kind) = pointed(state) else { return };
-    let all = SheetKind::ALL.len();
-    let steps = if on { 1 } else { all - 1 };
-    let place = (kind.index() + steps) % all;
+    let place = around(kind.index(), SheetKind::ALL.len(), on);
     for layer in &mut state.layers {
         match layer {
             Layer::Sheets(cursor) => *cursor = place,
@@ -104,10 +103,7 @@ fn tick(state: &mut State) {
         }
     };
     if put(state, build) {
-        state.notice = Some(Notice::Done(format!(
-            "{text}; {} takes it back",
-            state.undo_key()
-        )));
+        say_done(state, &text);
     }
 }
 

@@ -5,7 +5,6 @@ use std::rc::Rc;
 
 use crate::build::Edit;
 use crate::build::choices::{self, Choice, Kind};
-use crate::build::edit::difference;
 use crate::catalogue::{Catalogue, Part, PartKind};
 use crate::explore::effect::turned;
 use crate::explore::told::losses;
@@ -13,7 +12,6 @@ use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::papers::Source;
-use crate::screen::seek::Outcome;
 use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
 use crate::screen::text::fits;
 use crate::screen::typed::Typed;
@@ -45,14 +43,16 @@ pub fn refresh(state: &mut State) {
     look_at_options(state);
     preview(state);
     super::pictures::follow(state);
-    if let Some(Layer::Figure(PaneRow::Stiffness(axis), _)) = state.layers.last() {
-        let source = Source {
-            catalogue: &state.catalogue,
-            build: state.history.now(),
-            now: &state.now,
-            today: state.today,
-        };
-        state.stiffer.follow(source, *axis);
+    let source = Source {
+        catalogue: &state.catalogue,
+        build: state.history.now(),
+        now: &state.now,
+        today: state.today,
+    };
+    match state.layers.last() {
+        Some(Layer::Figure(PaneRow::Stiffness(axis), _)) => state.stiffer.follow(source, *axis),
+        Some(Layer::Found(_)) => state.seek.follow(source),
+        _ => {}
     }
 }
 
@@ -339,20 +339,8 @@ fn preview(state: &mut State) {
             .effect(bench, &state.remedy)
             .and_then(Result::ok);
         if let Some(effect) = &state.preview {
-            state.lost = vec![losses(&bench, &state.remedy, &effect.after)];
+            state.lost = losses(&bench, &state.remedy, &effect.after);
         }
-    } else if state
-        .layers
-        .iter()
-        .any(|one| matches!(one, Layer::Found(_)))
-    {
-        let listed = state.seek.outcome().map(Outcome::listed);
-        let each = listed.into_iter().flatten().map(|one| {
-            // The build may be another one than when it was looked for.
-            let edits = difference(bench.build, &one.build);
-            losses(&bench, &edits, &one.assessment)
-        });
-        state.lost = each.collect();
     } else if let (Some(Layer::Variants), Some(row)) =
         (state.layers.last(), state.variants.current())
     {

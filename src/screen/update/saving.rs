@@ -177,7 +177,7 @@ pub(super) fn answer(state: &mut State, question: Question, cursor: usize) -> Op
         }),
         (Question::Held, at) => super::beside::look(state, at),
         (Question::Changed(theirs, leave), at) => super::beside::keep(state, &theirs, at, leave),
-        (Question::RemoveOwn(kind, id), 1) => super::own_part::remove(kind, id),
+        (Question::RemoveOwn(kind, id), 1) => Some(super::own_part::remove(kind, id)),
         (Question::DropOwn, 1) => {
             super::own_part::drop_form(state);
             None
@@ -234,36 +234,28 @@ pub(super) fn written(state: &mut State, outcome: Outcome) -> Option<Task> {
             state.file.moved = None;
             state.file.held = None;
             state.file.theirs = None;
-            leave.then_some(Task::Leave)
+            return leave.then_some(Task::Leave);
         }
         Outcome::Own {
             change,
             catalogue,
             file,
         } => super::own_part::made(state, &change, catalogue, &file),
-        Outcome::Kept => {
-            state.notice = Some(Notice::Done("changed and saved".to_owned()));
-            None
-        }
+        Outcome::Kept => state.notice = Some(Notice::Done("changed and saved".to_owned())),
         Outcome::Exported(path) => {
             close_name(state);
             let text = format!("written to {}", path.display());
             state.notice = Some(Notice::Done(text));
-            None
         }
         Outcome::Exists { path, purpose } => {
-            state
-                .layers
-                .push(Layer::Question(Question::Replace(path, purpose), 0));
-            None
+            let question = Question::Replace(path, purpose);
+            state.layers.push(Layer::Question(question, 0));
         }
         Outcome::Changed { theirs, leave } => super::beside::changed(state, theirs, leave),
         Outcome::Held { path, told, leave } => super::beside::held(state, &path, told, leave),
-        Outcome::Failed(why) => {
-            state.notice = Some(Notice::Failed(why));
-            None
-        }
+        Outcome::Failed(why) => state.notice = Some(Notice::Failed(why)),
     }
+    None
 }
 
 /// Closes what led to the file: its name, and the list of formats below that.

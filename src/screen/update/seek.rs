@@ -4,9 +4,9 @@
 use super::browse::stepped;
 use super::{Task, put, take, takes_back};
 use crate::build::variants::clash;
-use crate::explore::find::told as words;
+use crate::explore::find;
 use crate::explore::reading::Reading;
-use crate::explore::told;
+use crate::explore::told as telling;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::papers::Source;
@@ -224,7 +224,7 @@ fn chosen(state: &mut State) -> Option<(Vec<crate::build::Edit>, String)> {
     let one = *outcome.listed().get(at)?;
     let cost = one.reading.cost;
     let price = cost.likely - state.now.bill.total.likely;
-    Some((one.edits.clone(), told::price(price, cost.currency)))
+    Some((one.edits.clone(), telling::price(price, cost.currency)))
 }
 
 /// Takes the build under the cursor as one step of undo.
@@ -262,7 +262,7 @@ fn keep_found(state: &mut State) {
     };
     let currency = state.now.bill.currency;
     let asked = outcome.request.targets.iter().take(outcome.asked);
-    let asked = asked.map(|target| words::wanted(target, &state.catalogue, currency));
+    let asked = asked.map(|target| find::told::wanted(target, &state.catalogue, currency));
     let kept = outcome
         .keeps_cuts
         .then(|| "cuts as well as before".to_owned());

@@ -3,6 +3,7 @@
 use super::Task;
 use super::browse::stepped;
 use crate::screen::action::Action;
+use crate::screen::around::around;
 use crate::screen::state::{Layer, Notice, State};
 use crate::store::settings::Settings;
 use crate::units::Marks;
@@ -113,6 +114,5 @@ fn turned<W: Words>(word: W, on: bool) -> Option<W> {
 /// The one behind or before one of several, round at the ends.
 fn next<T: Copy + PartialEq>(all: &[T], now: T, on: bool) -> T {
     let at = all.iter().position(|one| *one == now).unwrap_or_default();
-    let steps = if on { 1 } else { all.len() - 1 };
-    all[(at + steps) % all.len()]
+    all[around(at, all.len(), on)]
 }

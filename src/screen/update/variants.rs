@@ -1,7 +1,7 @@
 //! The pages of the variants: which is open, what is made, named, removed, pinned and compared.
 
 use super::browse::stepped;
-use super::put;
+use super::{put, say_done};
 use crate::build::{Build, MAIN};
 use crate::explore::compare::{LEAST, MOST};
 use crate::screen::action::Action;
@@ -97,10 +97,7 @@ fn done(state: &mut State, build: Result<Build, String>, text: String) -> bool {
     if taken {
         // What was typed belongs to the variant that was open.
         state.number_field = None;
-        state.notice = Some(Notice::Done(format!(
-            "{text}; {} takes it back",
-            state.undo_key()
-        )));
+        say_done(state, &text);
     }
     taken
 }

@@ -1,10 +1,10 @@
 //! The pages of "what if": which question is open, what is taken from its answer.
 
 use super::browse::stepped;
-use super::{put, take, takes_back};
+use super::{put, say_done, take, takes_back};
 use crate::build::{Choice, Edit, Kind, Value};
 use crate::explore::reading::Measure;
-use crate::explore::told;
+use crate::explore::told as telling;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
 use crate::screen::options;
@@ -210,11 +210,10 @@ fn take_alone(state: &mut State) {
         None => (one.trial.build.clone(), one.trial.price),
     };
     let title = one.name();
-    let price = told::price(price, state.now.bill.currency);
+    let price = telling::price(price, state.now.bill.currency);
     let text = format!("taken alone: {title}, which {price}");
     if put(state, build) {
-        let back = state.undo_key();
-        state.notice = Some(Notice::Done(format!("{text}; {back} takes it back")));
+        say_done(state, &text);
     }
 }
 
@@ -369,11 +368,6 @@ fn take_point(state: &mut State) {
     let shown = choice.show_short(&value, &state.catalogue);
     if take(state, &[Edit { choice, value }]) {
         state.layers.pop();
-        let text = format!(
-            "taken: {} {shown}; {} takes it back",
-            choice.title,
-            state.undo_key()
-        );
-        state.notice = Some(Notice::Done(text));
+        say_done(state, &format!("taken: {} {shown}", choice.title));
     }
 }

@@ -64,11 +64,6 @@ impl Composed {
         }));
     }
 
-    /// What it is drawn with.
-    pub fn pen(&self) -> &Pen {
-        &self.pen
-    }
-
     /// The size of its grid.
     pub fn size(&self) -> Size {
         self.area.as_size()

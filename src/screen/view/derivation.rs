@@ -5,8 +5,8 @@ use std::ops::Range;
 
 use ratatui::text::{Line, Span};
 
+use super::page::Page;
 use super::paint::{Pen, under_cursor};
-use super::warnings::Page;
 use crate::build::choices::Choice;
 use crate::explain::{Derivation, Input, Origin};
 use crate::screen::origin;
@@ -71,11 +71,7 @@ fn here(pen: &Pen, line: Line<'static>, first: bool) -> Line<'static> {
 }
 
 fn whole(state: &State, pen: &Pen, width: usize, derivation: &Derivation) -> Whole {
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     let result = format!("{}: {}", derivation.title, derivation.result);
     for line in pen.wrap(&result, width.saturating_sub(2)) {
         let line = format!(" {line}");
@@ -203,18 +199,18 @@ pub fn input_pointed(state: &State) -> Option<&Input> {
     derivation.inputs.get(stops.get(at)?.input?)
 }
 
-/// Whether the input under the cursor is a figure that can be opened.
-pub(super) fn figure_of_input(state: &State) -> bool {
-    match input_pointed(state).map(|input| &input.origin) {
+/// Whether an input is a figure that can be opened.
+pub(super) fn figure_of_input(state: &State, input: Option<&Input>) -> bool {
+    match input.map(|input| &input.origin) {
         Some(Origin::Figure(path)) => state.figures.head(path).is_some(),
         _ => false,
     }
 }
 
-/// The choice behind the input under the cursor.
-pub(super) fn choice_of_input(state: &State) -> Option<&'static Choice> {
+/// The choice behind an input of the derivation on top.
+pub(super) fn choice_of_input(state: &State, input: Option<&Input>) -> Option<&'static Choice> {
     let Some(Layer::Derivation(path, _)) = state.layers.last() else {
         return None;
     };
-    origin::choice(state, &input_pointed(state)?.origin, path)
+    origin::choice(state, &input?.origin, path)
 }

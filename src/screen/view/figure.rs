@@ -3,8 +3,8 @@
 
 use ratatui::text::Line;
 
+use super::page::Page;
 use super::paint::Pen;
-use super::warnings::Page;
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
@@ -52,11 +52,7 @@ pub(super) fn figure(
 /// Every limit of an axis, the one that holds it first, and the warnings about the axis.
 fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>> {
     let figures = &state.now.machine.axes[axis];
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     let speed = |velocity| show::number(units::m_per_min::from(velocity), 1);
     page.lines.push(Line::styled(
         format!(
@@ -146,11 +142,7 @@ fn circuit(state: &State, pen: &Pen, width: usize, which: OnCircuit) -> Vec<Line
     let Some(circuit) = circuits.find(|circuit| circuit.which == which) else {
         return vec![Line::from(" This circuit is gone.")];
     };
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     let amps = |current| format!("{} A", show::number(units::a::from(current), 1));
     page.lines.push(Line::styled(
         format!(

@@ -1,16 +1,13 @@
 //! The page of words, and one word in full.
 
 use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::split::{Split, named, row, words};
+use super::split::{Split, named, row};
 use crate::catalogue::glossary::Entry;
 use crate::screen::glossary::{Row, next_words};
 use crate::screen::state::State;
-
-/// Columns before the text of the find field.
-pub(super) const FIELD_COLUMN: usize = 7;
 
 /// Lines that a definition takes on a narrow screen, so that the list does not jump.
 const MOST: usize = 6;
@@ -30,11 +27,7 @@ pub(super) fn page(
         ..Split::default()
     };
     if finding {
-        let room = width.saturating_sub(FIELD_COLUMN + 1);
-        split.head.push(Line::from(vec![
-            Span::styled(" find: ", pen.theme.title),
-            pen.field(&page.field, room),
-        ]));
+        split.head.push(pen.find_field(&page.field, width));
     }
     let mut count = 0;
     for one in page.rows() {
@@ -68,7 +61,7 @@ pub(super) fn page(
 
 /// What a word means, by which standard, and what to read next.
 fn told(glossary: &[Entry], entry: &Entry, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut lines = words(pen, width, &entry.means, Style::new());
+    let mut lines = pen.paragraph(&entry.means, width, Style::new());
     let standard = entry.standard.as_deref().unwrap_or_default();
     if !standard.is_empty() {
         lines.extend(named(pen, width, "Standard", standard));
@@ -97,12 +90,12 @@ pub(super) fn word(
         return ("Word".to_owned(), Vec::new());
     };
     let mut split = Split {
-        head: words(pen, width, &entry.word, pen.theme.marked),
+        head: pen.paragraph(&entry.word, width, pen.theme.marked),
         ..Split::default()
     };
     split
         .head
-        .extend(words(pen, width, &entry.means, Style::new()));
+        .extend(pen.paragraph(&entry.means, width, Style::new()));
     let standard = entry.standard.as_deref().unwrap_or_default();
     for (name, text) in [
         ("Also", entry.also.join(", ").as_str()),
@@ -126,7 +119,7 @@ pub(super) fn word(
         };
         if at == stop {
             split.at = at;
-            split.told = words(pen, width, &other.means, pen.theme.muted);
+            split.told = pen.paragraph(&other.means, width, pen.theme.muted);
         }
         let text = pen.cut(&other.word, width.saturating_sub(3));
         split.rows.push(row(pen, &text, at == stop));

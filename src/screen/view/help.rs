@@ -4,8 +4,8 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::own_part;
+use super::page::Page;
 use super::paint::Pen;
-use super::warnings::Page;
 use super::words;
 use super::{settings, what_if};
 use crate::rules::Severity;
@@ -28,11 +28,7 @@ pub(super) fn help(
     width: usize,
     (place, at): (Place, HelpPage),
 ) -> Vec<Line<'static>> {
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     match at {
         HelpPage::Here => {
             if place == Place::Bill {

@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::explore::interview::{self, MONEY, Prompt, told};
 use crate::screen::interview::{Manner, Picking, manner};
 use crate::screen::state::State;
@@ -13,7 +13,7 @@ use crate::screen::typed::Typed;
 pub(super) mod proposed;
 
 /// The row of the field in which an answer is typed, and the column where it begins.
-pub(super) const FIELD: (u16, usize) = (1, 4);
+pub(super) const FIELD: (usize, usize) = (1, 4);
 
 /// Columns of a question in the list.
 const NAME: usize = 15;
@@ -83,7 +83,7 @@ pub(super) fn page(
     if at == last {
         split.at = split.rows.len() - 1;
         let text = "Thrifty, balanced and stiff: each the cheapest of all drives, spindles and controls that do what you answered. Your build stays as it is until you open one of them.";
-        split.told = words(pen, width, text, Style::new());
+        split.told = pen.paragraph(text, width, Style::new());
     }
     let title = format!("A first machine: {said} of {last} answered");
     (title, split.lines(pen, width, height))
@@ -108,15 +108,15 @@ fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
             };
             let first = told::outlook(seen).into_iter().take(1);
             let each = first.chain(told::missing(seen));
-            each.flat_map(|line| words(pen, width, &line, style))
+            each.flat_map(|line| pen.paragraph(&line, width, style))
                 .collect()
         }
-        Some(Err(error)) => words(pen, width, error, pen.theme.marked),
+        Some(Err(error)) => pen.paragraph(error, width, pen.theme.marked),
         None if state.interview.is_looking() => {
             let text = "A quick look for what this costs: looking. You can go on meanwhile.";
-            words(pen, width, text, pen.theme.muted)
+            pen.paragraph(text, width, pen.theme.muted)
         }
-        None => words(pen, width, ORDER, pen.theme.muted),
+        None => pen.paragraph(ORDER, width, pen.theme.muted),
     };
     match state.size.height < ROOMY {
         true => lines.truncate(1),
@@ -157,13 +157,13 @@ fn about(
     width: usize,
     (prompt, shown, given): (&Prompt, &str, bool),
 ) -> Vec<Line<'static>> {
-    let mut lines = words(pen, width, prompt.title, pen.theme.title);
+    let mut lines = pen.paragraph(prompt.title, width, pen.theme.title);
     if prompt.id == MONEY {
         let short = short_of_money(state);
         let short = short.iter();
-        lines.extend(short.flat_map(|line| words(pen, width, line, pen.theme.marked)));
+        lines.extend(short.flat_map(|line| pen.paragraph(line, width, pen.theme.marked)));
     }
-    lines.extend(words(pen, width, prompt.why, Style::new()));
+    lines.extend(pen.paragraph(prompt.why, width, Style::new()));
     let text = match given {
         true => format!("You said: {shown}."),
         false if state.interview.answers.follows(prompt) => {
@@ -173,14 +173,14 @@ fn about(
     };
     let seen = state.interview.outlook().and_then(Result::ok);
     if let Some(cost) = seen.and_then(|seen| told::share(seen, prompt)) {
-        lines.extend(words(pen, width, &cost, Style::new()));
+        lines.extend(pen.paragraph(&cost, width, Style::new()));
     }
     let answers = &state.interview.answers;
     let lesser = state.interview.lesser();
     if let Some(line) = told::gives_way(lesser, prompt, answers, &state.catalogue) {
-        lines.extend(words(pen, width, &line, pen.theme.marked));
+        lines.extend(pen.paragraph(&line, width, pen.theme.marked));
     }
-    lines.extend(words(pen, width, &text, pen.theme.muted));
+    lines.extend(pen.paragraph(&text, width, pen.theme.muted));
     lines
 }
 
@@ -208,17 +208,14 @@ pub(super) fn picking(
         };
         let text = pen.cut(&format!("{mark}{}", one.title), width.saturating_sub(3));
         split.rows.push(row(pen, &text, here));
-        let mut about = words(pen, width, picking.prompt.why, Style::new());
-        about.extend(words(pen, width, &one.plain, pen.theme.muted));
-        split.most = split.most.max(about.len());
-        if here {
-            split.told = about;
-        }
+        let mut about = pen.paragraph(picking.prompt.why, width, Style::new());
+        about.extend(pen.paragraph(&one.plain, width, pen.theme.muted));
+        split.tell(about, here);
     }
-    let mut head = words(pen, width, picking.prompt.title, pen.theme.title);
+    let mut head = pen.paragraph(picking.prompt.title, width, pen.theme.title);
     if several {
         let text = "Enter ticks, a ticks all or none; esc goes on with what is ticked.";
-        head.extend(words(pen, width, text, pen.theme.muted));
+        head.extend(pen.paragraph(text, width, pen.theme.muted));
     }
     split.head = head;
     (heading(picking.prompt), split.lines(pen, width, height))
@@ -235,14 +232,14 @@ pub(super) fn saying(
     let room = width.saturating_sub(FIELD.1 + 1);
     let field = Line::from(vec!["  > ".into(), pen.field(typed, room)]);
     let mut lines = vec![field, Line::default()];
-    lines.extend(words(pen, width, prompt.title, pen.theme.title));
-    lines.extend(words(pen, width, prompt.why, Style::new()));
+    lines.extend(pen.paragraph(prompt.title, width, pen.theme.title));
+    lines.extend(pen.paragraph(prompt.why, width, Style::new()));
     let currency = state.interview.answers.currency(&state.catalogue);
     let how = prompt.how(state.shown, currency);
-    lines.extend(words(pen, width, &how, Style::new()));
+    lines.extend(pen.paragraph(&how, width, Style::new()));
     let usual = interview::Answers::default().shown(prompt, &state.catalogue);
     let text = format!("Empty takes the answer back; as usual: {usual}.");
-    lines.extend(words(pen, width, &text, pen.theme.muted));
+    lines.extend(pen.paragraph(&text, width, pen.theme.muted));
     (heading(prompt), lines)
 }
 

@@ -2,10 +2,11 @@
 
 use ratatui::text::{Line, Span};
 
-use super::derivation::{choice_of_input, figure_of_input};
+use super::derivation::{choice_of_input, figure_of_input, input_pointed};
 use super::paint::Pen;
 use crate::build::purchases::Status;
 use crate::catalogue::Step;
+use crate::explain::Input;
 use crate::screen::action::{Action, TextMove};
 use crate::screen::figures::Row;
 use crate::screen::form::Content;
@@ -24,11 +25,28 @@ mod there;
 
 use there::is_anything;
 
+/// A key in the row.
+struct Shown<'k> {
+    binding: &'k Binding,
+    /// How it is called.
+    name: String,
+    /// What it does, in a word.
+    label: &'static str,
+}
+
+impl Shown<'_> {
+    /// Columns that it takes: its name, its word, and blanks around them.
+    fn columns(&self) -> usize {
+        text::width(&self.name) + text::width(self.label) + 3
+    }
+}
+
 /// As many keys as fit, help and the way back always among them.
 pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
     let mut spans = Vec::new();
-    for binding in shown(state, width) {
-        push(&mut spans, state, pen, binding);
+    for key in shown(state, width) {
+        spans.push(Span::styled(format!(" {}", key.name), pen.theme.key));
+        spans.push(Span::raw(format!(" {} ", key.label)));
     }
     Line::from(spans)
 }
@@ -37,52 +55,51 @@ pub(super) fn keys(state: &State, pen: &Pen, width: usize) -> Line<'static> {
 pub(super) fn key_at(state: &State, width: usize, column: usize) -> Option<Key> {
     let mut end = 0;
     let mut shown = shown(state, width).into_iter();
-    let here = shown.find(|binding| {
-        end += taken(state, binding);
+    let here = shown.find(|key| {
+        end += key.columns();
         column < end
     })?;
-    here.keys.first().copied()
+    here.binding.keys.first().copied()
 }
 
-/// The bindings that the row has room for.
-fn shown(state: &State, width: usize) -> Vec<&Binding> {
-    let shown =
-        |binding: &&Binding| !label(state, binding).is_empty() && is_true(state, binding.action);
-    let (help, others): (Vec<&Binding>, Vec<&Binding>) = state
+/// The keys that the row has room for.
+fn shown(state: &State, width: usize) -> Vec<Shown<'_>> {
+    // To find it the whole page of a derivation is laid out.
+    let input = match state.place() {
+        Place::Derivation => input_pointed(state),
+        _ => None,
+    };
+    let shown = |binding| {
+        let label = label(state, binding);
+        let is_shown = !label.is_empty() && is_true(state, input, binding.action);
+        is_shown.then(|| Shown {
+            binding,
+            name: first_key(state, binding),
+            label,
+        })
+    };
+    let (help, others): (Vec<Shown>, Vec<Shown>) = state
         .keymap
         .here(state.place())
-        .filter(shown)
-        .partition(|binding| binding.action == Action::Help);
-    let is_back = |binding: &&&Binding| binding.action == Action::Back;
-    let kept = help.iter().chain(others.iter().filter(is_back));
-    let kept = kept.map(|binding| taken(state, binding)).sum();
+        .filter_map(shown)
+        .partition(|key| key.binding.action == Action::Help);
+    let is_back = |key: &Shown| key.binding.action == Action::Back;
+    let kept = help.iter().chain(others.iter().filter(|key| is_back(key)));
+    let kept = kept.map(Shown::columns).sum();
     let mut room = width.saturating_sub(kept);
     let mut row = Vec::new();
-    for binding in others {
-        let needed = match binding.action {
-            Action::Back => 0,
-            _ => taken(state, binding),
+    for key in others {
+        let needed = match is_back(&key) {
+            true => 0,
+            false => key.columns(),
         };
         if needed <= room {
             room -= needed;
-            row.push(binding);
+            row.push(key);
         }
     }
     row.extend(help);
     row
-}
-
-/// Columns of a key in the row: its name, its word, and blanks around them.
-fn taken(state: &State, binding: &Binding) -> usize {
-    text::width(&first_key(state, binding)) + text::width(label(state, binding)) + 3
-}
-
-fn push(spans: &mut Vec<Span<'static>>, state: &State, pen: &Pen, binding: &Binding) {
-    spans.push(Span::styled(
-        format!(" {}", first_key(state, binding)),
-        pen.theme.key,
-    ));
-    spans.push(Span::raw(format!(" {} ", label(state, binding))));
 }
 
 fn first_key(state: &State, binding: &Binding) -> String {
@@ -104,9 +121,6 @@ fn first_key(state: &State, binding: &Binding) -> String {
 }
 
 fn label(state: &State, binding: &Binding) -> &'static str {
-    let accepted = state
-        .finding()
-        .is_some_and(|finding| finding.accepted.is_some());
     match binding.action {
         Action::Have if has_it(state) => "have not",
         Action::Text(TextMove::Right) if is_pick(state) => "change",
@@ -123,7 +137,7 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         },
         Action::Better => better(state).unwrap_or_default(),
         Action::Enter if state.place() == Place::Figure => better(state).unwrap_or_default(),
-        Action::Accept if accepted => "no longer accept",
+        Action::Accept if is_accepted(state) => "no longer accept",
         Action::Enter
             if state.place() == Place::Figures
                 && matches!(state.figures.current(), Some(Row::Group { open: true, .. })) =>
@@ -144,6 +158,12 @@ fn label(state: &State, binding: &Binding) -> &'static str {
         },
         _ => binding.short,
     }
+}
+
+/// Whether the finding under the cursor is accepted.
+fn is_accepted(state: &State) -> bool {
+    let finding = state.finding();
+    finding.is_some_and(|finding| finding.accepted.is_some())
 }
 
 /// Whether the list of answers is one of which several are ticked.
@@ -183,13 +203,15 @@ fn is_pinned(state: &State) -> bool {
     row.is_some() && row == state.build().variants.baseline()
 }
 
-/// Whether an action would do something now.
-fn is_true(state: &State, action: Action) -> bool {
+/// Whether an action would do something now, the input of a derivation under the cursor.
+fn is_true(state: &State, input: Option<&Input>, action: Action) -> bool {
     match action {
         Action::Enter if !is_anything(state) => false,
-        Action::Enter if state.place() == Place::Derivation => figure_of_input(state),
+        Action::Enter if state.place() == Place::Derivation => figure_of_input(state, input),
         Action::Explain => state.figure_pointed().is_some(),
-        Action::GoTo if state.place() == Place::Derivation => choice_of_input(state).is_some(),
+        Action::GoTo if state.place() == Place::Derivation => {
+            choice_of_input(state, input).is_some()
+        }
         // There is room for one of the two: what is on its way cannot be marked as in hand.
         Action::Status if state.place() == Place::Bill => {
             is_for(state, Action::Status) && !is_for(state, Action::Have)

@@ -5,8 +5,8 @@ use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
 use super::{
-    all_figures, derivation, entry, figure, form, glossary, help, interview, ledger, own_part,
-    pick, pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
+    derivation, entry, figure, figures, form, glossary, help, interview, ledger, own_part, pick,
+    pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules::RuleId;
 use crate::screen::state::{Layer, Purpose, Question, State};
@@ -20,7 +20,7 @@ mod question;
 use question::ask;
 
 /// The row of a text field in its layer.
-pub(super) const FIELD_ROW: u16 = 2;
+pub(super) const FIELD_ROW: usize = 2;
 /// The column in which its text begins.
 pub(super) const FIELD_COLUMN: usize = 1;
 
@@ -66,21 +66,27 @@ pub(super) fn lines(
     lines
 }
 
-/// Title and lines of a page, and how far it is scrolled.
-type Page = (String, Vec<Line<'static>>, usize);
-
 /// A page that begins with its first line: it is short, or fits itself to its height.
-fn from_top((title, lines): (String, Vec<Line<'static>>)) -> Page {
+fn from_top((title, lines): (String, Vec<Line<'static>>)) -> (String, Vec<Line<'static>>, usize) {
     (title, lines, 0)
 }
 
 /// A page that is as long as it is, scrolled so far.
-fn scrolled((title, lines): (String, Vec<Line<'static>>), top: usize) -> Page {
+fn scrolled(
+    (title, lines): (String, Vec<Line<'static>>),
+    top: usize,
+) -> (String, Vec<Line<'static>>, usize) {
     (title, lines, top)
 }
 
-/// What a layer shows.
-fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &Layer) -> Page {
+/// Title and lines of a layer, and how far it is scrolled.
+fn content(
+    state: &State,
+    pen: &Pen,
+    width: usize,
+    body: Option<usize>,
+    layer: &Layer,
+) -> (String, Vec<Line<'static>>, usize) {
     match layer {
         Layer::Menu(cursor) => {
             let names: Vec<&str> = MENU.iter().map(|(name, _)| *name).collect();
@@ -97,8 +103,8 @@ fn content(state: &State, pen: &Pen, width: usize, body: Option<usize>, layer: &
             (format!("Warnings, worst first{place}"), list, 0)
         }
         Layer::Figure(row, top) => scrolled(figure::figure(state, pen, width, *row), *top),
-        Layer::Figures => from_top(all_figures::page(state, pen, width, body, false)),
-        Layer::FigureFind => from_top(all_figures::page(state, pen, width, body, true)),
+        Layer::Figures => from_top(figures::page(state, pen, width, body, false)),
+        Layer::FigureFind => from_top(figures::page(state, pen, width, body, true)),
         Layer::Derivation(path, stop) => derivation::page(state, pen, (width, body), (path, *stop)),
         Layer::Warning(place, top) => {
             let (number, all) = state.entry_number(*place);

@@ -2,7 +2,7 @@
 //! which never scroll away.
 
 use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 use rust_decimal::Decimal;
 
 use super::paint::{Pen, under_cursor};
@@ -54,7 +54,7 @@ pub(super) fn page(
     );
     let columns = Columns::of(width);
     let mut lines = vec![match finding {
-        true => field(state, pen, width),
+        true => pen.find_field(&state.ledger.word, width),
         false => head(state, pen, &columns),
     }];
     let height = height.unwrap_or(usize::MAX);
@@ -80,17 +80,6 @@ fn head(state: &State, pen: &Pen, columns: &Columns) -> Line<'static> {
         likely: format!("likely {}", state.now.bill.currency),
     };
     Line::styled(format!("  {}", columns.row(pen, &cells)), pen.theme.muted)
-}
-
-/// Where the word begins that is looked for.
-pub(super) const FIELD_COLUMN: usize = 7;
-
-fn field(state: &State, pen: &Pen, width: usize) -> Line<'static> {
-    let room = width.saturating_sub(FIELD_COLUMN + 1);
-    Line::from(vec![
-        Span::styled(" find: ", pen.theme.title),
-        pen.field(&state.ledger.word, room),
-    ])
 }
 
 /// The rows around the cursor that there is room for, and how many are below.

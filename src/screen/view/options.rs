@@ -4,7 +4,7 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::figures::{marks, number, turn};
+use super::differences::{marks, number, turn};
 use super::paint::{Pen, name_under_cursor};
 use crate::assessment::FigureValue;
 use crate::build::choices::{Choice, Figure, Kind};
@@ -13,7 +13,7 @@ use crate::money::show as amounts;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
-use crate::screen::options::{OptionRow, taken};
+use crate::screen::options::{OptionRow, bounds, taken};
 use crate::screen::preview::Glance;
 use crate::screen::state::{Focus, NumberField, State};
 use crate::screen::text;
@@ -24,6 +24,10 @@ const SHORT_TITLE: usize = 7;
 
 /// Where the text of the number field begins.
 pub(super) const FIELD_COLUMN: usize = 9;
+
+/// The columns that the number field has at least, and at most.
+const LEAST_FIELD: usize = 8;
+const MOST_FIELD: usize = 24;
 
 /// As many pieces as most rows have, so that a row asks for memory once.
 const SPANS: usize = 6;
@@ -200,17 +204,10 @@ fn field(
     choice: &Choice,
     entry: &NumberField,
 ) -> Line<'static> {
-    let whole = pen.spell(&taken(choice, state.now.bill.currency));
     let active = state.focus == Focus::Options;
     let room = width.saturating_sub(FIELD_COLUMN + 1);
-    // What an empty field means is said below, where it has no room here.
-    let range = match whole.split_once("; empty") {
-        Some((range, _)) if text::width(&whole) + 2 + 8 > room => range.to_owned(),
-        _ => whole,
-    };
-    let field = room
-        .saturating_sub(text::width(&range) + 2)
-        .clamp(8.min(room), 24);
+    let range = range(state, pen, width, choice);
+    let field = field_columns(state, pen, width, choice);
     let style = if active {
         pen.theme.field
     } else {
@@ -231,6 +228,26 @@ fn field(
             pen.theme.muted,
         ),
     ])
+}
+
+/// What the number field takes, as it stands behind it.
+fn range(state: &State, pen: &Pen, width: usize, choice: &Choice) -> String {
+    let (range, unset) = bounds(choice, state.now.bill.currency);
+    let whole = pen.spell(&taken(choice, state.now.bill.currency));
+    let room = width.saturating_sub(FIELD_COLUMN + 1);
+    // What an empty field means is said below, where it has no room here.
+    match unset {
+        Some(_) if text::width(&whole) + 2 + LEAST_FIELD > room => pen.spell(&range),
+        _ => whole,
+    }
+}
+
+/// Columns of the text of the number field: as many as what it takes leaves.
+pub(super) fn field_columns(state: &State, pen: &Pen, width: usize, choice: &Choice) -> usize {
+    let room = width.saturating_sub(FIELD_COLUMN + 1);
+    let behind = text::width(&range(state, pen, width, choice)) + 2;
+    room.saturating_sub(behind)
+        .clamp(LEAST_FIELD.min(room), MOST_FIELD)
 }
 
 /// The names of the rows in so many columns: the full ones where all of them fit, the short

@@ -16,6 +16,8 @@ use crate::units::entry;
 
 /// Columns before the text of a field: arrow, mark, name, gap.
 pub(super) const COLUMN: usize = 36;
+/// The most columns of a field with a unit behind it.
+const BEFORE_UNIT: usize = 14;
 /// Lines that are kept for the text below the fields where there is room.
 const FOOT: usize = 7;
 /// The fewest fields in view.
@@ -109,19 +111,12 @@ fn line(
     let room = width.saturating_sub(COLUMN + 1);
     match &row.content {
         Content::Text(typed) => {
-            let unit = unit(state, row);
-            let columns = match unit.is_empty() {
-                true => room,
-                false => room.saturating_sub(text::width(&unit) + 1).min(14),
+            let columns = field_columns(state, row, width);
+            let field = match here {
+                true => pen.field(typed, columns),
+                false => Span::styled(pen.as_typed(typed.value(), columns), pen.theme.field),
             };
-            let scroll = if here {
-                typed.as_input().visual_scroll(columns)
-            } else {
-                0
-            };
-            let shown: String = typed.value().chars().skip(scroll).collect();
-            let field = Span::styled(pen.as_typed(&shown, columns), pen.theme.field);
-            let unit = Span::styled(format!(" {unit}"), pen.theme.muted);
+            let unit = Span::styled(format!(" {}", unit(state, row)), pen.theme.muted);
             Line::from([name, vec![field, unit]].concat())
         }
         Content::Pick(..) => {
@@ -132,6 +127,16 @@ fn line(
                 false => line,
             }
         }
+    }
+}
+
+/// Columns of the text of a field: a short one where a unit stands behind it.
+pub(super) fn field_columns(state: &State, row: &Row, width: usize) -> usize {
+    let room = width.saturating_sub(COLUMN + 1);
+    let unit = unit(state, row);
+    match unit.is_empty() {
+        true => room,
+        false => room.saturating_sub(text::width(&unit) + 1).min(BEFORE_UNIT),
     }
 }
 

@@ -15,6 +15,9 @@ use crate::screen::typed::Typed;
 use crate::store::settings::ThemeWish;
 use crate::units::respell::Speller;
 
+/// Where the text of the field begins in which something is looked for on a page.
+pub(super) const FIND_COLUMN: usize = 7;
+
 /// What everything is drawn with.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pen {
@@ -124,6 +127,15 @@ impl Pen {
     /// Breaks a text into lines.
     pub fn wrap(&self, text: &str, columns: usize) -> Vec<String> {
         text::wrap(&self.spelled(text), columns)
+    }
+
+    /// The field in which something is looked for on a page; its text begins at
+    /// [`FIND_COLUMN`].
+    pub(super) fn find_field(&self, typed: &Typed, columns: usize) -> Line<'static> {
+        Line::from(vec![
+            Span::styled(" find: ", self.theme.title),
+            self.field(typed, columns.saturating_sub(FIND_COLUMN + 1)),
+        ])
     }
 
     /// A text as lines, one column from the left and one from the right.

@@ -5,7 +5,7 @@
 use ratatui::text::{Line, Span};
 use rust_decimal::Decimal;
 
-use super::figures::turn;
+use super::differences::turn;
 use super::paint::{Pen, under_cursor};
 use crate::assessment::Assessment;
 use crate::bill::Bill;
@@ -59,9 +59,10 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         rows.extend(axes_at(lines.len() + 1, PaneRow::Stiffness));
         lines.extend(able::stiffness(now, after, pen, width));
     }
+    let circuits = power::drawn(now, after);
     if roomy && state.wishes_material() {
         rows.push((PaneRow::Cuts, lines.len()));
-        let below = power::drawn(now, after).len() + BELOW_CUTS + least(state, pen, width);
+        let below = circuits.len() + BELOW_CUTS + least(state, pen, width);
         let most = height.saturating_sub(lines.len() + below);
         lines.extend(able::cuts(state, (now, after), pen, width, most));
     }
@@ -70,14 +71,13 @@ pub(super) fn pane(state: &State, pen: &Pen, width: usize, height: usize) -> Vec
         lines.push(line);
     }
     part(&mut lines);
-    let circuits = power::drawn(now, after);
     rows.extend(
         circuits
-            .into_iter()
+            .iter()
             .zip(lines.len() + 1..)
             .map(|(circuit, line)| (PaneRow::Circuit(circuit.which), line)),
     );
-    lines.extend(power(now, after, pen, width));
+    lines.extend(power((now, after), &circuits, pen, width));
     // The motors' supply ends the block, whatever circuits a preview adds.
     rows.push((PaneRow::Supply, lines.len() - 1));
     part(&mut lines);

@@ -5,7 +5,6 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::Pen;
-use super::split::words;
 use crate::screen::pictures::PictureKind;
 use crate::screen::state::State;
 use crate::screen::text;
@@ -46,7 +45,7 @@ pub(super) fn page(
         .map_or(0, |layout| usize::from(layout.left.height));
     // Heading and foot take a row each.
     let rows = height.saturating_sub(2 + lines.len()).max(LEAST_ROWS);
-    let told = words(pen, width, kind.word().plain, pen.theme.muted);
+    let told = pen.paragraph(kind.word().plain, width, pen.theme.muted);
     if table {
         lines.extend(told);
         lines.extend(as_table(state, pen, width, kind));

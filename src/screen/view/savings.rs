@@ -4,7 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::money::show as amounts;
 use crate::screen::savings::WAYS;
 use crate::screen::state::State;
@@ -22,23 +22,17 @@ pub(super) fn page(
         "Now everything costs {}. None of these changes anything until you take it, and undo takes it back.",
         amounts::money(bill.total.likely, bill.currency)
     );
-    let mut head = words(pen, width, &text, pen.theme.muted);
+    let mut head = pen.paragraph(&text, width, pen.theme.muted);
     head.push(Line::default());
-    let told = |at: usize| {
-        let why = WAYS.get(at).map_or("", |way| way.why());
-        words(pen, width, why, Style::new())
-    };
-    let lengths = (0..WAYS.len()).map(|at| told(at).len());
-    let rows = WAYS.iter().enumerate();
-    let split = Split {
+    let mut split = Split {
         head,
-        rows: rows
-            .map(|(place, way)| row(pen, way.title(), place == at))
-            .collect(),
         at,
-        told: told(at),
-        most: lengths.max().unwrap_or_default(),
         ..Split::default()
     };
+    for (place, way) in WAYS.iter().enumerate() {
+        let here = place == at;
+        split.rows.push(row(pen, way.title(), here));
+        split.tell(pen.paragraph(way.why(), width, Style::new()), here);
+    }
     ("Spend less".to_owned(), split.lines(pen, width, height))
 }

@@ -7,9 +7,9 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::paint::{Pen, under_cursor};
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::build::Choice;
-use crate::explore::find::{target, told};
+use crate::explore::find::{self, target};
 use crate::explore::reading::Reading;
 use crate::explore::trial::is_bought;
 use crate::rules::Severity;
@@ -41,7 +41,7 @@ pub(super) fn page(
             }
         };
         let text = format!("{changes} {key} shows the other ways to spend less.");
-        split.head = words(pen, width, &text, pen.theme.muted);
+        split.head = pen.paragraph(&text, width, pen.theme.muted);
     }
     split.passing(pen, "What the machine must do");
     for (place, one) in state.seek.rows().into_iter().enumerate() {
@@ -64,10 +64,8 @@ pub(super) fn page(
         }
         if here {
             split.at = first;
-            split.told = words(pen, width, &why, Style::new());
         }
-        let most = words(pen, width, &why, Style::new()).len();
-        split.most = split.most.max(most);
+        split.tell(pen.paragraph(&why, width, Style::new()), here);
     }
     let title = "The cheapest build for what you want".to_owned();
     (title, split.lines(pen, width, height))
@@ -79,7 +77,7 @@ fn said(state: &State, row: Row) -> String {
         Row::Target(place) => {
             let target = state.seek.targets.get(place);
             let words =
-                target.map(|one| told::wanted(one, &state.catalogue, state.cost().currency));
+                target.map(|one| find::told::wanted(one, &state.catalogue, state.cost().currency));
             words.unwrap_or_default()
         }
         Row::Add if state.seek.targets.is_empty() => "add a target".to_owned(),
@@ -117,7 +115,7 @@ fn said(state: &State, row: Row) -> String {
                 true => "",
                 false => "; the frame stays",
             };
-            let builds = told::count(space.combinations());
+            let builds = find::told::count(space.combinations());
             format!("{choices}: {builds} builds{frame}")
         }
         Row::Start => "Search".to_owned(),
@@ -158,7 +156,7 @@ fn why(state: &State, row: Row) -> String {
 
 /// The choices of the frame that the search keeps as they are.
 fn frame_kept(state: &State) -> Vec<&'static Choice> {
-    told::frame_kept(&state.seek.free(&state.catalogue), &state.catalogue)
+    find::told::frame_kept(&state.seek.free(&state.catalogue), &state.catalogue)
 }
 
 /// Which choices of the frame stay, and how they are freed.
@@ -177,10 +175,10 @@ fn stays(state: &State) -> String {
 /// What the search does, and how long that may take.
 fn how_long(state: &State) -> String {
     let space = state.seek.space(&state.catalogue, state.build());
-    let builds = told::count(space.combinations());
+    let builds = find::told::count(space.combinations());
     let before = state.seek.outcome().and_then(|outcome| {
         let found = outcome.found.as_ref().ok()?;
-        let all = told::count(found.space.combinations());
+        let all = find::told::count(found.space.combinations());
         let took = seconds(outcome.took);
         Some(match found.gave_up {
             true => {
@@ -253,14 +251,14 @@ pub(super) fn target(
         }
     });
     lines.push(Line::default());
-    lines.extend(words(pen, width, wanting.plain(), Style::new()));
+    lines.extend(pen.paragraph(wanting.plain(), width, Style::new()));
     let currency = state.cost().currency;
     lines.extend(match wanting.read(&state.catalogue) {
         Ok(target) => {
-            let target = told::wanted(&target, &state.catalogue, currency);
-            words(pen, width, &format!("Read as: {target}."), pen.theme.good)
+            let target = find::told::wanted(&target, &state.catalogue, currency);
+            pen.paragraph(&format!("Read as: {target}."), width, pen.theme.good)
         }
-        Err(why) => words(pen, width, &why, pen.theme.severity(Severity::Fault)),
+        Err(why) => pen.paragraph(&why, width, pen.theme.severity(Severity::Fault)),
     });
     let title = match wanting.place {
         Some(_) => "Change a target",
@@ -288,7 +286,7 @@ pub(super) fn freed(
         }
         if place == at {
             split.at = split.rows.len();
-            split.told = words(pen, width, choice.why, Style::new());
+            split.told = pen.paragraph(choice.why, width, Style::new());
         }
         let is_free = free.iter().any(|one| one.id == choice.id);
         let mark = if is_free { "x" } else { " " };

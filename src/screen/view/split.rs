@@ -1,7 +1,6 @@
 //! What most pages of a list are made of: lines above it, the list around its cursor, and below it
 //! all about what is under the cursor, fitted to the height that there is.
 
-use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::{Pen, under_cursor};
@@ -53,6 +52,15 @@ impl Split {
     pub(super) fn passing(&mut self, pen: &Pen, text: &str) {
         let line = Line::styled(format!(" {text}"), pen.theme.title);
         self.rows.push(line);
+    }
+
+    /// What is said of the next row, the one under the cursor or not: the list leaves room for the
+    /// longest of these texts.
+    pub(super) fn tell(&mut self, told: Vec<Line<'static>>, here: bool) {
+        self.most = self.most.max(told.len());
+        if here {
+            self.told = told;
+        }
     }
 
     /// The lines of the page, fitted to its height: the list around its cursor, and of the text
@@ -128,14 +136,6 @@ pub(super) fn row(pen: &Pen, text: &str, here: bool) -> Line<'static> {
         true => under_cursor(line, pen.theme.selected),
         false => line,
     }
-}
-
-/// A text wrapped, one column from the left.
-pub(super) fn words(pen: &Pen, width: usize, text: &str, style: Style) -> Vec<Line<'static>> {
-    let lines = pen.wrap(text, width.saturating_sub(2)).into_iter();
-    lines
-        .map(|line| Line::styled(format!(" {line}"), style))
-        .collect()
 }
 
 /// A name with what is said of it hanging behind.

@@ -161,7 +161,7 @@ fn all(state: &State, pen: &Pen, say: Say) -> Told {
             format!("{arrow}{} {title}", number + 1),
             style,
         ));
-        if let Some(worst) = state.worst_of(step) {
+        if let Some(worst) = state.about.worst_of(step) {
             let text = match say {
                 Say::Word => format!("({})", worst.title()),
                 _ => mark(worst).to_owned(),

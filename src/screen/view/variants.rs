@@ -10,7 +10,7 @@ use crate::money::show as amounts;
 use crate::rules::{Finding, Severity, tally};
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
-use crate::screen::side_by_side::{self, Sort};
+use crate::screen::side_by_side::{self, LineKind};
 use crate::screen::state::State;
 use crate::screen::theme::mark;
 use crate::screen::typed::Typed;
@@ -221,12 +221,12 @@ pub(super) fn compare(state: &State, pen: &Pen, width: usize) -> (String, Vec<Li
     };
     let lines = side_by_side::lines(comparison, width, page.all, &state.speller);
     let lines = lines.into_iter().map(|line| {
-        let style = match line.sort {
-            Sort::Names | Sort::Group => pen.theme.title,
-            Sort::Gained(severity) => pen.theme.severity(severity),
-            Sort::Lost => pen.theme.good,
-            Sort::Same => pen.theme.muted,
-            Sort::Differs | Sort::Words => Style::new(),
+        let style = match line.kind {
+            LineKind::Names | LineKind::Group => pen.theme.title,
+            LineKind::Gained(severity) => pen.theme.severity(severity),
+            LineKind::Lost => pen.theme.good,
+            LineKind::Same => pen.theme.muted,
+            LineKind::Differs | LineKind::Words => Style::new(),
         };
         Line::styled(line.text, style)
     });

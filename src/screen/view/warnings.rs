@@ -2,7 +2,8 @@
 
 use ratatui::text::{Line, Span};
 
-use super::figures::in_words;
+use super::differences::in_words;
+use super::page::Page;
 use super::paint::{Pen, under_cursor};
 use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
 use crate::money::show as amounts;
@@ -99,11 +100,7 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
     else {
         return vec![Line::from(" This warning is gone.")];
     };
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     let word = finding.severity.word();
     let used = 6 + text::width(word.title);
     let title = pen.wrap(&topic.title(findings), width.saturating_sub(used));
@@ -204,7 +201,7 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    for (name, words) in state.lost.iter().flatten() {
+    for (name, words) in &state.lost {
         page.text(&format!("Lost by that: {name}: {words}"));
     }
 }
@@ -232,46 +229,11 @@ fn choices(page: &mut Page, state: &State) {
 
 /// Where the work can hurt, whatever is chosen.
 pub(super) fn safety(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let mut page = Page {
-        pen,
-        width,
-        lines: Vec::new(),
-    };
+    let mut page = Page::new(pen, width);
     page.text("No choice lifts these: they are about the work, not about the build.");
     for note in &state.now.safety {
         page.part(note.title, note.text);
         page.text(&format!("From: {}.", note.from));
     }
     page.lines
-}
-
-/// Lines of a page, paragraph by paragraph.
-pub(super) struct Page<'a> {
-    pub(super) pen: &'a Pen,
-    pub(super) width: usize,
-    pub(super) lines: Vec<Line<'static>>,
-}
-
-impl Page<'_> {
-    /// A paragraph.
-    pub(super) fn text(&mut self, words: &str) {
-        self.within(0, words);
-    }
-
-    /// A paragraph that stands in by so many columns.
-    pub(super) fn within(&mut self, indent: usize, words: &str) {
-        let lines = self.pen.wrap(words, self.width.saturating_sub(4 + indent));
-        let start = " ".repeat(3 + indent);
-        let lines = lines.into_iter();
-        self.lines
-            .extend(lines.map(|line| Line::from(format!("{start}{line}"))));
-    }
-
-    /// A paragraph with a heading.
-    pub(super) fn part(&mut self, title: &str, words: &str) {
-        self.lines.push(Line::default());
-        self.lines
-            .push(Line::styled(format!(" {title}"), self.pen.theme.title));
-        self.text(words);
-    }
 }

@@ -5,7 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::paint::Pen;
-use super::split::{Split, row, words};
+use super::split::{Split, row};
 use crate::screen::state::{Layer, State};
 use crate::screen::what_if::{Ask, asks};
 use crate::words::Words as _;
@@ -23,7 +23,7 @@ pub(super) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let order = "In the order of the steps; the cursor begins at the step that you come from.";
     let mut split = Split {
-        head: words(pen, width, order, pen.theme.muted),
+        head: pen.paragraph(order, width, pen.theme.muted),
         ..Split::default()
     };
     let mut group = "";
@@ -35,10 +35,8 @@ pub(super) fn page(
         }
         if place == at {
             split.at = split.rows.len();
-            split.told = words(pen, width, why(ask), Style::new());
         }
-        let most = words(pen, width, why(ask), Style::new()).len();
-        split.most = split.most.max(most);
+        split.tell(pen.paragraph(why(ask), width, Style::new()), place == at);
         split.rows.push(row(pen, self::title(ask), place == at));
     }
     let lines = split.lines(pen, width, height);
@@ -78,9 +76,7 @@ fn why(ask: Ask) -> &'static str {
 
 /// All about what is under the cursor of the page that the help is about; nothing on others.
 pub(super) fn told(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
-    let is_help = |layer: &&Layer| matches!(layer, Layer::Help(..));
-    let mut below = state.layers.iter().rev().skip_while(is_help);
-    match below.next() {
+    match state.below_help() {
         Some(Layer::Answer(question, at)) => answer::told(state, pen, width, question, *at),
         Some(Layer::Weigh {
             measure,

@@ -46,9 +46,9 @@ struct Pair {
 }
 
 impl Pair {
-    fn new(way: Way) -> Self {
+    fn new(dialect: Dialect) -> Self {
         let sent = Sent::default();
-        let mut lean = Lean::new(sent.clone(), way, false);
+        let mut lean = Lean::new(sent.clone(), dialect, false);
         lean.start_anew(SIZE);
         Self {
             lean,
@@ -173,7 +173,7 @@ fn scribble(buffer: &mut Buffer, chance: &mut ChaCha8Rng) {
 fn the_terminal_shows_what_was_drawn() {
     for seed in 0..300 {
         let mut chance = ChaCha8Rng::seed_from_u64(seed);
-        let mut pair = Pair::new(Way::Named);
+        let mut pair = Pair::new(Dialect::Named);
         let mut next = pair.last.clone();
         for _ in 0..12 {
             if chance.random_bool(0.1) {
@@ -190,7 +190,7 @@ fn the_terminal_shows_what_was_drawn() {
 
 #[test]
 fn nothing_is_sent_where_nothing_looks_different() {
-    let mut pair = Pair::new(Way::Named);
+    let mut pair = Pair::new(Dialect::Named);
     let mut next = pair.last.clone();
     next.set_string(3, 1, "steel tube", Style::new().fg(Color::Red));
     assert!(!pair.draw(&next).is_empty());
@@ -203,7 +203,7 @@ fn nothing_is_sent_where_nothing_looks_different() {
 /// One colour after the other, gaps written again, blanks by their length.
 #[test]
 fn few_bytes_are_sent() {
-    let mut pair = Pair::new(Way::Named);
+    let mut pair = Pair::new(Dialect::Named);
     let mut next = pair.last.clone();
     let red = Style::new().fg(Color::Rgb(233, 19, 19));
     for y in 0..3 {
@@ -234,7 +234,7 @@ fn few_bytes_are_sent() {
 
 #[test]
 fn the_oldest_are_sent_no_blanks_by_their_length() {
-    let mut pair = Pair::new(Way::Oldest);
+    let mut pair = Pair::new(Dialect::Oldest);
     let mut next = pair.last.clone();
     next.set_string(0, 0, "one            two", Style::new());
     pair.draw(&next);

@@ -20,7 +20,7 @@ fn a_step_is_marked_as_its_worst_row() {
             state.about.choices(place).is_empty() && state.now.findings[place].step == step
         });
         if !without_a_choice {
-            assert_eq!(state.worst_of(step), worst, "{step:?}");
+            assert_eq!(state.about.worst_of(step), worst, "{step:?}");
         }
     }
 }
@@ -72,7 +72,10 @@ fn an_accepted_danger_stays_listed_and_counted() {
     let finding = &state.now.findings[0];
     assert_eq!(finding.rule, rule);
     assert_eq!(finding.accepted.as_deref(), Some("outdoors, with a mask"));
-    assert_eq!(state.worst_of(step), Some(crate::rules::Severity::Danger));
+    assert_eq!(
+        state.about.worst_of(step),
+        Some(crate::rules::Severity::Danger)
+    );
     assert!(state.is_unsaved());
     press(&mut state, &[Key::Char('a')]);
     assert_eq!(state.now.findings[0].accepted, None);
@@ -103,5 +106,8 @@ fn an_accepted_hint_no_longer_counts_but_stays_listed() {
             .iter()
             .any(|finding| finding.rule == rule && finding.accepted.is_some())
     );
-    assert_ne!(state.worst_of(step), Some(crate::rules::Severity::Hint));
+    assert_ne!(
+        state.about.worst_of(step),
+        Some(crate::rules::Severity::Hint)
+    );
 }

@@ -11,8 +11,8 @@ use crate::machine::job::piece;
 use crate::machine::stiffness::Spring;
 use crate::money::show as amounts;
 use crate::screen::state::State;
+use crate::screen::view::page::Page;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::warnings::Page;
 use crate::units::{self, System, show};
 use crate::words::Words;
 
@@ -218,9 +218,7 @@ pub(super) fn job(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> 
 
 fn begin<'a>(pen: &'a Pen, width: usize, head: &str) -> Page<'a> {
     let head = pen.cut(&format!(" {head}"), width);
-    Page {
-        pen,
-        width,
-        lines: vec![Line::styled(head, pen.theme.marked)],
-    }
+    let mut page = Page::new(pen, width);
+    page.lines.push(Line::styled(head, pen.theme.marked));
+    page
 }

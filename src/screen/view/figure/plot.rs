@@ -8,9 +8,9 @@ use crate::build::Axis;
 use crate::machine::axis::AxisFigures;
 use crate::screen::state::State;
 use crate::screen::text;
-use crate::screen::view::figures::bar;
+use crate::screen::view::differences::bar;
+use crate::screen::view::page::Page;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::warnings::Page;
 use crate::units::{self, AngularVelocity, Torque, show};
 
 /// Columns of a speed before its bar.

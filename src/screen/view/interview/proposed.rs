@@ -3,16 +3,15 @@
 use ratatui::style::Style;
 use ratatui::text::Line;
 
+use crate::explore::find;
 use crate::explore::find::target::cautions;
-use crate::explore::find::told as counted;
 use crate::explore::interview::{Proposal, told};
 use crate::explore::reading::Reading;
-use crate::money::Currency;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::{STOPPING, seconds};
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::screen::view::what_if::answer::compared;
 use crate::words::Words as _;
 
@@ -39,7 +38,6 @@ pub(in crate::screen::view) fn proposed(
     };
     let mut split = Split {
         at,
-        told: told_of(state, pen, width, at),
         ..Split::default()
     };
     let builds = offers.iter().filter_map(|offer| {
@@ -55,36 +53,33 @@ pub(in crate::screen::view) fn proposed(
         .enumerate()
         .map(|(place, one)| (told::name(place, one), one.answer.reading.clone()));
     let builds: Vec<_> = builds.chain(bought).collect();
-    if !builds.is_empty() {
+    if let Some((_, first)) = builds.first() {
+        let currency = first.cost.currency;
         let warned: Vec<usize> = builds
             .iter()
             .map(|(_, reading)| cautions(reading))
             .collect();
-        let money = builds.first().map(|(_, reading)| reading.cost.currency);
-        let table = compared(state, pen, builds.into_iter());
-        let (mut table, heads) = in_money(state, table, money);
-        let now = (heads == NOW).then(|| cautions(&Reading::of(&state.now)));
+        let (mut heads, mut rows) = compared(state, pen, currency, builds.into_iter());
+        let now = (heads.len() == NOW).then(|| cautions(&Reading::of(&state.now)));
         let cells = now.into_iter().chain(warned).map(|many| many.to_string());
         let column = ["warns", ""].map(str::to_owned).into_iter().chain(cells);
         // The text below says it as well: where there is no room, that is enough.
-        let room = |line: &String| text::width(line) + WARNS <= width;
-        if table.iter().all(room) {
-            for (line, cell) in table.iter_mut().zip(column) {
+        if heads.iter().all(|line| text::width(line) + WARNS <= width) {
+            for (line, cell) in heads.iter_mut().chain(&mut rows).zip(column) {
                 line.push_str(&format!("  {cell:>5}"));
             }
         }
-        let mut table = table.into_iter();
-        let head = table.by_ref().take(heads);
-        split.head = head.map(|line| Line::from(pen.cut(&line, width))).collect();
-        let rows = table.enumerate().map(|(place, text)| {
-            let text = text.strip_prefix("  ").unwrap_or(&text);
-            row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+        let above = heads.iter().map(|line| Line::from(pen.cut(line, width)));
+        split.head = above.collect();
+        let rows = rows.iter().enumerate().map(|(place, text)| {
+            let text = pen.cut(text, width.saturating_sub(2));
+            row(pen, &text, place == at)
         });
         split.rows = rows.collect();
     }
-    let lengths =
-        (0..offers.len() + lesser.len()).map(|place| told_of(state, pen, width, place).len());
-    split.most = lengths.max().unwrap_or_default();
+    for place in 0..offers.len() + lesser.len() {
+        split.tell(told_of(state, pen, width, place), place == at);
+    }
     (title.to_owned(), split.lines(pen, width, height))
 }
 
@@ -107,29 +102,8 @@ fn three(state: &State) -> String {
 /// Columns that the number of cautions takes, with the space before it.
 const WARNS: usize = 7;
 
-/// Lines above the builds: two of headings, and what is open now.
+/// Lines above the builds where what is open now is one of them, behind two of headings.
 const NOW: usize = 3;
-
-/// The table in the money of the builds that it shows, with how many lines stand above them.
-/// What is open now is left out where it is counted in other money: the sums could not be
-/// compared.
-fn in_money(
-    state: &State,
-    mut table: Vec<String>,
-    money: Option<Currency>,
-) -> (Vec<String>, usize) {
-    let here = state.now.bill.currency;
-    match money.filter(|money| *money != here) {
-        None => (table, NOW),
-        Some(money) => {
-            if let Some(units) = table.get_mut(1) {
-                *units = units.replacen(here.code(), money.code(), 1);
-            }
-            table.remove(NOW - 1);
-            (table, NOW - 1)
-        }
-    }
-}
 
 /// How long somebody may have to wait. Nobody knows beforehand how many builds need a look.
 const LASTS: &str = "Most answers take a minute or two. Where nothing fits, each answer is left out \
@@ -138,7 +112,7 @@ const LASTS: &str = "Most answers take a minute or two. Where nothing fits, each
 /// How far the searches have come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.interview.far {
-        None => words(pen, width, "It begins.", Style::new()),
+        None => pen.paragraph("It begins.", width, Style::new()),
         Some(far) => {
             let again = match far.again {
                 true => ", once more: a stiffer frame came out cheaper",
@@ -153,13 +127,13 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
                 0 => "none yet: first a sound build is looked for".to_owned(),
                 many => format!(
                     "{} builds so far, by all searches together",
-                    counted::count(u128::from(many))
+                    find::told::count(u128::from(many))
                 ),
             };
             let mut lines = named(pen, width, "stage", &stage);
             lines.extend(named(pen, width, "assessed", &assessed));
             lines.extend(named(pen, width, "time", &seconds(far.took)));
-            lines.extend(words(pen, width, LASTS, pen.theme.muted));
+            lines.extend(pen.paragraph(LASTS, width, pen.theme.muted));
             lines
         }
     };
@@ -167,16 +141,16 @@ fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     if let Some(Ok(seen)) = state.interview.outlook() {
         lines.push(Line::default());
         for line in told::outlook(seen) {
-            lines.extend(words(pen, width, &line, pen.theme.marked));
+            lines.extend(pen.paragraph(&line, width, pen.theme.marked));
         }
         let (lesser, answers) = (state.interview.lesser(), &state.interview.answers);
         for line in told::all_lesser(lesser, answers, &state.catalogue) {
-            lines.extend(words(pen, width, &line, Style::new()));
+            lines.extend(pen.paragraph(&line, width, Style::new()));
         }
     }
     if state.interview.is_stopping() {
         lines.push(Line::default());
-        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
+        lines.extend(pen.paragraph(STOPPING, width, pen.theme.marked));
     }
     lines
 }
@@ -209,6 +183,6 @@ pub(in crate::screen::view) fn told_of(
             Line::from(format!(" {} {text}", pen.left(label, LABEL)))
         }));
     }
-    lines.extend(words(pen, width, told::CAUTION, pen.theme.muted));
+    lines.extend(pen.paragraph(told::CAUTION, width, pen.theme.muted));
     lines
 }

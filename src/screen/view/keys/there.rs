@@ -2,7 +2,7 @@
 
 use crate::screen::keymap::Place;
 use crate::screen::state::{Focus, Layer, State};
-use crate::screen::update::{can_open_offer, can_take};
+use crate::screen::update::can_take;
 
 /// Whether Enter, or a key that goes to a choice, would find something under the cursor.
 pub(super) fn is_anything(state: &State) -> bool {
@@ -18,7 +18,10 @@ pub(super) fn is_anything(state: &State) -> bool {
         Place::Bill | Place::BillFind => state.ledger.current().is_some(),
         Place::Warnings => !state.now.findings.is_empty(),
         Place::Found => can_take(state),
-        Place::Proposed => can_open_offer(state),
+        Place::Proposed => match state.layers.last() {
+            Some(&Layer::Proposed(at)) => state.interview.opens(at).is_some(),
+            _ => false,
+        },
         Place::Answer | Place::Weigh | Place::Sweep => on_what_if(state),
         _ => true,
     }

@@ -10,7 +10,7 @@ use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cutting, Verdict};
 use crate::screen::state::State;
 use crate::screen::text;
-use crate::screen::view::figures::turn;
+use crate::screen::view::differences::turn;
 use crate::screen::view::paint::Pen;
 use crate::units::{self, show};
 use crate::words::Words;

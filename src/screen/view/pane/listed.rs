@@ -81,6 +81,7 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'stat
     // Every title comes before any message, and what follows from a cause before messages
     // too: the worst ones get theirs while there is room.
     let mut left = room.saturating_sub(blocks.iter().map(Vec::len).sum());
+    let titles: Vec<usize> = blocks.iter().map(Vec::len).collect();
     for more in [followers, message] {
         let mut parts = Vec::new();
         for place in &order {
@@ -92,9 +93,8 @@ fn listed(state: &State, pen: &Pen, width: usize, room: usize) -> Vec<Line<'stat
             parts.push(part);
         }
         // A message stands right under its title.
-        for (block, part) in blocks.iter_mut().zip(parts) {
-            let titles = block.iter().position(is_follower).unwrap_or(block.len());
-            block.splice(titles..titles, part);
+        for ((block, title), part) in blocks.iter_mut().zip(&titles).zip(parts) {
+            block.splice(*title..*title, part);
         }
     }
     // The cursor's row must be in view, with the one that counts the rest below it: leave
@@ -198,11 +198,6 @@ fn block(state: &State, pen: &Pen, topic: &Topic, width: usize, here: bool) -> V
 
 /// How a line begins that tells what follows from a cause.
 const ALSO: &str = "    also: ";
-
-fn is_follower(line: &Line) -> bool {
-    let first = line.spans.first();
-    first.is_some_and(|span| span.content.starts_with(ALSO))
-}
 
 /// What follows from the cause at the head of an entry, one line each.
 fn followers(state: &State, pen: &Pen, place: usize, width: usize) -> Vec<Line<'static>> {

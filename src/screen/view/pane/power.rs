@@ -10,7 +10,7 @@ use crate::build::choices::control::OnCircuit;
 use crate::machine::circuit::Circuit;
 use crate::rules::Severity;
 use crate::screen::text;
-use crate::screen::view::figures::bar;
+use crate::screen::view::differences::bar;
 use crate::screen::view::paint::Pen;
 use crate::units::{self, ElectricCurrent, Ratio, show};
 
@@ -19,10 +19,11 @@ const NAME: usize = 7;
 /// Columns of a share.
 const PERCENT: usize = 6;
 
-/// Current of each circuit, and of the motors' supply, against what may flow for hours.
+/// Current of each circuit of those drawn, and of the motors' supply, against what may flow for
+/// hours.
 pub(super) fn power(
-    now: &Assessment,
-    after: Option<&Assessment>,
+    (now, after): (&Assessment, Option<&Assessment>),
+    drawn: &[&Circuit],
     pen: &Pen,
     width: usize,
 ) -> Vec<Line<'static>> {
@@ -43,7 +44,7 @@ pub(super) fn power(
             width,
         ));
     }
-    for circuit in drawn(now, after).into_iter().skip(circuits.len()) {
+    for circuit in drawn.iter().skip(circuits.len()) {
         lines.push(load(
             pen,
             circuit_name(circuit),

@@ -9,7 +9,7 @@ use crate::build::{Axis, Figure};
 use crate::machine::limits::LimitName;
 use crate::order::Order as _;
 use crate::screen::text;
-use crate::screen::view::figures::{number, turn};
+use crate::screen::view::differences::{number, turn};
 use crate::screen::view::paint::Pen;
 use crate::units;
 use crate::words::Words;

@@ -10,7 +10,6 @@ use crate::money::{PriceRange, show};
 use crate::screen::glyphs::Glyphs;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::words;
 use crate::sheets::pictures::cost::{rows, value};
 
 /// The signs of a bar: likely, up to the high sum, where the low one ends.
@@ -29,7 +28,7 @@ pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'stati
     let most = most.filter(|most| !most.is_zero()).unwrap_or(Decimal::ONE);
     let [likely, high, low] = signs(pen);
     let key = format!("{likely} likely   {high} up to the high sum   {low} the low sum");
-    let mut lines = words(pen, width, &key, pen.theme.muted);
+    let mut lines = pen.paragraph(&key, width, pen.theme.muted);
     for (name, sum) in &rows {
         lines.push(bars::head(pen, width, name, &value(*sum)));
         lines.push(bars::line(&bar(pen, width, *sum, most)));

@@ -8,6 +8,7 @@ use super::legend::{self, Legend};
 use super::{machine, torque};
 use crate::build::Axis;
 use crate::catalogue::Step;
+use crate::screen::origin::axis_of;
 use crate::screen::state::State;
 use crate::screen::view::drawing::Stroke;
 use crate::screen::view::paint::Pen;
@@ -39,13 +40,7 @@ pub(in crate::screen::view) fn lines(state: &State, pen: &Pen, area: Rect) -> Ve
 
 /// The axis that the choice under the cursor is about; X where it is about none or all.
 fn axis_in_view(state: &State) -> Axis {
-    let ends = |axis: &Axis| {
-        let letter = axis.id().to_lowercase();
-        state.choice().is_some_and(|choice| {
-            choice.id.ends_with(&format!("_{letter}")) || choice.id.contains(&format!("_{letter}_"))
-        })
-    };
-    Axis::EACH.into_iter().find(ends).unwrap_or(Axis::X)
+    state.choice().and_then(axis_of).unwrap_or(Axis::X)
 }
 
 fn driven(

@@ -7,7 +7,6 @@ use super::table;
 use crate::machine::circuit::Circuit;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::words;
 use crate::sheets::pictures::power::waits;
 use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words as _;
@@ -19,7 +18,7 @@ fn a(current: ElectricCurrent) -> String {
 /// A parted bar for each circuit.
 pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let turns = "Of loads that take turns only the largest counts.";
-    let mut lines = words(pen, width, turns, pen.theme.muted);
+    let mut lines = pen.paragraph(turns, width, pen.theme.muted);
     for circuit in &state.now.machine.electrics.circuits {
         lines.push(Line::default());
         lines.extend(one(pen, width, circuit));
@@ -59,7 +58,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
         a(circuit.allowed),
         a(circuit.breaker)
     );
-    lines.extend(words(pen, width, &says, pen.theme.marked));
+    lines.extend(pen.paragraph(&says, width, pen.theme.marked));
     lines.extend(bars::list(pen, width, &parts));
     let waiting = circuit.loads.iter().filter(|load| waits(circuit, load));
     let waiting: Vec<(String, String)> = waiting
@@ -71,7 +70,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
     lines.extend(bars::pairs(pen, width, &waiting));
     if let Some(measured) = circuit.measured {
         let says = format!("Measured at the plug, all together: {}.", a(measured));
-        lines.extend(words(pen, width, &says, pen.theme.marked));
+        lines.extend(pen.paragraph(&says, width, pen.theme.marked));
     }
     lines
 }

@@ -9,9 +9,8 @@ use crate::catalogue::{Id, Part};
 use crate::machine::cutting::{Cut, Verdict};
 use crate::order::Order as _;
 use crate::screen::state::State;
-use crate::screen::view::figures::bar;
+use crate::screen::view::differences::bar;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::words;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -47,7 +46,7 @@ fn tool<'s>(state: &'s State, cut: &'s Cut) -> &'s str {
 pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let cutting = &state.now.machine.cutting;
     let about = "The best cut of all tools that the spindle takes, every limit kept. What you wish to cut is marked with *, with every tool below it.";
-    let mut lines = words(pen, width, about, pen.theme.muted);
+    let mut lines = pen.paragraph(about, width, pen.theme.muted);
     let materials = || state.catalogue.materials.values();
     let best = materials().filter_map(|one| cutting.best(&one.id));
     let most = best.map(rate).fold(0.0, f64::max);

@@ -7,7 +7,6 @@ use super::table;
 use crate::build::Axis;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::words;
 use crate::sheets::pictures::stiffness::shown;
 use crate::units::{self, Ratio, Stiffness, show};
 use crate::words::Words as _;
@@ -28,7 +27,7 @@ pub(super) fn picture(state: &State, pen: &Pen, width: usize) -> Vec<Line<'stati
          The first bending mode lies near {} Hz.",
         show::number(units::hz::from(stiffness.first_mode), 0)
     );
-    let mut lines = words(pen, width, &about, pen.theme.muted);
+    let mut lines = pen.paragraph(&about, width, pen.theme.muted);
     for axis in Axis::EACH {
         let parts: Vec<Part> = shown(&stiffness.springs[axis])
             .into_iter()

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::explore::effect::missing_in;
-use crate::explore::find::{Answer, Found, told as words_of};
+use crate::explore::find::{self, Answer, Found};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::rules::Severity;
@@ -19,7 +19,7 @@ use crate::screen::seek::{Far, Outcome};
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::seek::{STOPPING, seconds};
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::screen::view::what_if::answer::compared;
 use crate::units::show;
 use crate::words::Words as _;
@@ -43,23 +43,28 @@ pub(in crate::screen::view) fn page(
     };
     let found = match &outcome.found {
         Ok(found) => found,
-        Err(error) => return ("Search".to_owned(), words(pen, width, error, Style::new())),
+        Err(error) => {
+            return (
+                "Search".to_owned(),
+                pen.paragraph(error, width, Style::new()),
+            );
+        }
     };
-    let title = words_of::headline(found, &outcome.request);
-    let kept = words_of::frame_kept(&outcome.request.free, &state.catalogue);
+    let title = find::told::headline(found, &outcome.request);
+    let kept = find::told::frame_kept(&outcome.request.free, &state.catalogue);
     let frame = match kept.is_empty() {
         true => "",
         false => " The frame stayed as it is: esc, then \"What may change\", frees it.",
     };
     let how = format!(
         "{} It took {}.{frame}",
-        words_of::how(found),
+        find::told::how(found),
         seconds(outcome.took)
     );
-    let mut head = words(pen, width, &how, pen.theme.muted);
+    let mut head = pen.paragraph(&how, width, pen.theme.muted);
     if !outcome.is_of(state.build()) {
         let text = "The build was changed since: what is shown is against the one of now.";
-        head.extend(words(pen, width, text, pen.theme.marked));
+        head.extend(pen.paragraph(text, width, pen.theme.marked));
     }
     let listed = outcome.listed();
     if listed.is_empty() {
@@ -69,43 +74,38 @@ pub(in crate::screen::view) fn page(
     }
     if found.answers.is_empty() {
         let text = "With one target less strict something fits:";
-        head.extend(words(pen, width, text, Style::new()));
+        head.extend(pen.paragraph(text, width, Style::new()));
     }
     let builds = listed.iter().enumerate();
     let builds = builds.map(|(place, one)| ((place + 1).to_string(), one.reading.clone()));
-    let mut table = compared(state, pen, builds).into_iter();
-    head.extend(
-        table
-            .by_ref()
-            .take(3)
-            .map(|line| Line::from(pen.cut(&line, width))),
-    );
-    let rows = table.enumerate().map(|(place, text)| {
-        let text = text.strip_prefix("  ").unwrap_or(&text);
-        row(pen, &pen.cut(text, width.saturating_sub(2)), place == at)
+    let (heads, rows) = compared(state, pen, state.now.bill.currency, builds);
+    head.extend(heads.iter().map(|line| Line::from(pen.cut(line, width))));
+    let rows = rows.iter().enumerate().map(|(place, text)| {
+        let text = pen.cut(text, width.saturating_sub(2));
+        row(pen, &text, place == at)
     });
     let rows = rows.collect();
-    let lengths = (0..listed.len()).map(|place| told(state, pen, width, place).len());
-    let split = Split {
+    let mut split = Split {
         head,
         rows,
         at,
-        told: told(state, pen, width, at),
-        most: lengths.max().unwrap_or_default(),
         ..Split::default()
     };
+    for place in 0..listed.len() {
+        split.tell(told(state, pen, width, place), place == at);
+    }
     (title, split.lines(pen, width, height))
 }
 
 /// How far the search has come.
 fn running(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     let mut lines = match &state.seek.far {
-        None => words(pen, width, "It begins.", Style::new()),
+        None => pen.paragraph("It begins.", width, Style::new()),
         Some(far) => so_far(state, pen, width, far),
     };
     if state.seek.is_stopping() {
         lines.push(Line::default());
-        lines.extend(words(pen, width, STOPPING, pen.theme.marked));
+        lines.extend(pen.paragraph(STOPPING, width, pen.theme.marked));
     }
     lines
 }
@@ -126,12 +126,12 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         0 => "counting the builds".to_owned(),
         all => format!(
             "{} of {} builds",
-            words_of::share(*covered, *all),
-            words_of::count(*all)
+            find::told::share(*covered, *all),
+            find::told::count(*all)
         ),
     };
     lines.extend(named(pen, width, "settled", &settled));
-    let counted = words_of::count(u128::from(*assessed));
+    let counted = find::told::count(u128::from(*assessed));
     let text = format!("{counted}; the others are excluded many at once");
     lines.extend(named(pen, width, "assessed", &text));
     lines.extend(named(
@@ -145,7 +145,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
     lines.extend(named(pen, width, "end", text));
     lines.push(Line::default());
     match best {
-        None => lines.extend(words(pen, width, "Nothing that fits was found yet.", plain)),
+        None => lines.extend(pen.paragraph("Nothing that fits was found yet.", width, plain)),
         Some((reading, edits)) => {
             let price = reading.cost.likely - state.now.bill.total.likely;
             let price = telling::price(price, reading.cost.currency);
@@ -153,10 +153,10 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
                 true => "The best so far: the build that you have".to_owned(),
                 false => format!("The best so far, {}: it {price}", since(*bettered, *took)),
             };
-            lines.extend(words(pen, width, &text, pen.theme.title));
+            lines.extend(pen.paragraph(&text, width, pen.theme.title));
             lines.extend(figures(state, pen, width, reading));
             // What each becomes is told when the search has ended: it would not fit here.
-            let changes = words_of::changes(&state.catalogue, state.build(), edits);
+            let changes = find::told::changes(&state.catalogue, state.build(), edits);
             let choices: Vec<&str> = changes.iter().map(|(choice, _)| *choice).collect();
             if !choices.is_empty() {
                 lines.extend(named(pen, width, "changes", &choices.join(", ")));
@@ -201,8 +201,8 @@ fn time(covered: u128, all: u128, took: Duration) -> String {
 }
 
 fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<'static>> {
-    let before = words_of::figures(&Reading::of(&state.now));
-    let both = before.into_iter().zip(words_of::figures(after));
+    let before = find::told::figures(&Reading::of(&state.now));
+    let both = before.into_iter().zip(find::told::figures(after));
     both.flat_map(|((name, was), (_, is))| {
         let text = match was == is {
             true => format!("{is}, as now"),
@@ -223,20 +223,15 @@ fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'s
                 "No single target is to blame: ask for less in two or more, or let more choices change."
             }
         };
-        lines.extend(words(pen, width, text, Style::new()));
+        lines.extend(pen.paragraph(text, width, Style::new()));
         return lines;
     }
     let text =
         "These stand whatever is chosen; change what they are about, or let more choices change:";
-    lines.extend(words(pen, width, text, Style::new()));
+    lines.extend(pen.paragraph(text, width, Style::new()));
     for finding in &found.fixed {
         let text = format!("{}: {}", finding.severity.title(), finding.message);
-        lines.extend(words(
-            pen,
-            width,
-            &text,
-            pen.theme.severity(finding.severity),
-        ));
+        lines.extend(pen.paragraph(&text, width, pen.theme.severity(finding.severity)));
     }
     lines
 }
@@ -265,13 +260,13 @@ pub(in crate::screen::view) fn told(
     let price = one.reading.cost.likely - state.now.bill.total.likely;
     let price = telling::price(price, one.reading.cost.currency);
     let text = format!("{}. Against the build at hand it {price}", at + 1);
-    lines.extend(words(pen, width, &text, pen.theme.title));
+    lines.extend(pen.paragraph(&text, width, pen.theme.title));
     if let Some(text) = a_fifth(state, one) {
-        lines.extend(words(pen, width, &text, Style::new()));
+        lines.extend(pen.paragraph(&text, width, Style::new()));
     }
     lines.extend(warned(state, pen, width, one));
     // Which cuts become slower, and what no figure tells.
-    for (name, words) in state.lost.get(at).into_iter().flatten() {
+    for (name, words) in state.seek.lost(at) {
         lines.extend(named(pen, width, name, words));
     }
     lines.extend(figures(state, pen, width, &one.reading));
@@ -286,9 +281,10 @@ pub(in crate::screen::view) fn told(
             "none: it is the build at hand",
         ));
     }
-    for (place, (choice, change)) in words_of::changes(&state.catalogue, &outcome.build, &one.edits)
-        .into_iter()
-        .enumerate()
+    for (place, (choice, change)) in
+        find::told::changes(&state.catalogue, &outcome.build, &one.edits)
+            .into_iter()
+            .enumerate()
     {
         let name = if place == 0 { "changes" } else { "" };
         lines.extend(named(pen, width, name, &format!("{choice}: {change}")));
@@ -325,15 +321,15 @@ fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Li
         return Vec::new();
     };
     let (catalogue, currency) = (&state.catalogue, state.cost().currency);
-    let reasons = words_of::reasons(found, &outcome.request, catalogue, currency, REASONS);
+    let reasons = find::told::reasons(found, &outcome.request, catalogue, currency, REASONS);
     if reasons.is_empty() {
         return Vec::new();
     }
     let mut lines = vec![Line::default()];
     let text = "Excluded without a look, since all of them";
-    lines.extend(words(pen, width, text, pen.theme.title));
+    lines.extend(pen.paragraph(text, width, pen.theme.title));
     for (share, why) in reasons {
-        lines.extend(words(pen, width, &format!("{share}: {why}"), Style::new()));
+        lines.extend(pen.paragraph(&format!("{share}: {why}"), width, Style::new()));
     }
     lines
 }
@@ -356,8 +352,8 @@ fn gives_way(
     let both = one.and_then(|one| Some((outcome.request.targets.get(one.target)?, &one.to)));
     both.map_or_else(Vec::new, |(was, to)| {
         let currency = state.cost().currency;
-        let text = words_of::relaxed(was, to, &state.catalogue, currency);
-        words(pen, width, &text, pen.theme.severity(Severity::Caution))
+        let text = find::told::relaxed(was, to, &state.catalogue, currency);
+        pen.paragraph(&text, width, pen.theme.severity(Severity::Caution))
     })
 }
 

@@ -9,6 +9,7 @@ use crate::explore::question::{self, Alternative, Answer, BOTH_SIDES, ONLY_IF, Q
 use crate::explore::reading::Reading;
 use crate::explore::told::{self as telling, NO_WARNING};
 use crate::explore::trial::Bench;
+use crate::money::Currency;
 use crate::rules::Severity;
 use crate::screen::action::Action;
 use crate::screen::keymap::Place;
@@ -17,7 +18,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
@@ -37,37 +38,34 @@ pub(in crate::screen::view) fn page(
     let title = question.title.to_owned();
     let Some(answer) = state.what_if.answer(question, &state.now) else {
         let text = "Working it out: hundreds of builds are assessed, which takes some seconds.";
-        return (title, words(pen, width, text, Style::new()));
+        return (title, pen.paragraph(text, width, Style::new()));
     };
     if answer.alternatives.is_empty() {
-        let mut lines = words(pen, width, question.why, Style::new());
+        let mut lines = pen.paragraph(question.why, width, Style::new());
         lines.push(Line::default());
         let apart = format!("It does not arise: {}", answer.apart);
-        lines.extend(words(pen, width, &apart, pen.theme.marked));
+        lines.extend(pen.paragraph(&apart, width, pen.theme.marked));
         return (title, lines);
     }
-    let mut table = table(state, pen, answer).into_iter();
-    let mut head = words(pen, width, &answer.headline, pen.theme.marked);
+    let (heads, rows) = table(state, pen, answer);
+    let mut head = pen.paragraph(&answer.headline, width, pen.theme.marked);
     head.extend(pointer(state, pen, width, question));
-    let heads = table.by_ref().take(3);
-    head.extend(heads.map(|line| Line::from(pen.cut(&line, width))));
+    head.extend(heads.iter().map(|line| Line::from(pen.cut(line, width))));
     let bench = bench(state);
     let mut split = Split {
         head,
-        told: told(state, pen, width, question, at),
         ..Split::default()
     };
     if question.id == DROP {
         split.least = ROWS;
     }
     let mut reaching = Vec::new();
-    for (place, (text, one)) in table.zip(&answer.alternatives).enumerate() {
+    for (place, (text, one)) in rows.iter().zip(&answer.alternatives).enumerate() {
         let apart =
             |place: usize| (answer.alternatives.get(place)).is_some_and(Alternative::is_apart);
         if place > 0 && apart(place) && !apart(place - 1) {
             split.heading(pen, APART);
         }
-        let text = text.strip_prefix("  ").unwrap_or(&text);
         let base = answer.base(&bench, place);
         let reaches = question::cures(question, bench.build, bench.before, &one.trial.after);
         let name = Name {
@@ -86,8 +84,7 @@ pub(in crate::screen::view) fn page(
         }
         let text = name.behind(pen, text, width);
         split.rows.push(row(pen, &text, place == at));
-        let most = told(state, pen, width, question, place).len();
-        split.most = split.most.max(most);
+        split.tell(told(state, pen, width, question, place), place == at);
     }
     let title = match reaching.as_slice() {
         [] => title,
@@ -174,28 +171,30 @@ fn pointer(state: &State, pen: &Pen, width: usize, question: &Question) -> Vec<L
             let text = format!(
                 "{take} takes a row and all above it, {alone} the row alone. {search} searches instead; {ways} shows all ways."
             );
-            words(pen, width, &text, pen.theme.muted)
+            pen.paragraph(&text, width, pen.theme.muted)
         }
         _ => Vec::new(),
     }
 }
 
 /// Two lines of headings, what is now, and each way to go.
-fn table(state: &State, pen: &Pen, answer: &Answer) -> Vec<String> {
+fn table(state: &State, pen: &Pen, answer: &Answer) -> (Vec<String>, Vec<String>) {
     let each = answer.alternatives.iter().enumerate();
     let each = each.map(|(place, one)| (letter(answer, place), Reading::of(&one.trial.after)));
-    compared(state, pen, each)
+    compared(state, pen, state.now.bill.currency, each)
 }
 
-/// Two lines of headings, what is now, and builds by their names: columns as wide as their widest
-/// cell.
+/// Builds by their names, counted in one money, and the lines that stand above them: two of
+/// headings, and what is now, unless it is counted in other money, since the sums could not be
+/// compared. Columns are as wide as their widest cell; only the lines above stand in by an arrow.
 pub(in crate::screen::view) fn compared(
     state: &State,
     pen: &Pen,
+    currency: Currency,
     builds: impl Iterator<Item = (String, Reading)>,
-) -> Vec<String> {
+) -> (Vec<String>, Vec<String>) {
     let read = &pen.speller;
-    let heads = telling::row_heads(&state.now.bill.currency).into_iter();
+    let heads = telling::row_heads(&currency).into_iter();
     let heads = heads.map(|row| {
         let [a, b, c, d, e, f, g] = row.map(|cell| pen.spell(read.unit(cell)));
         [String::new(), a, b, c, d, e, f, g]
@@ -205,7 +204,10 @@ pub(in crate::screen::view) fn compared(
         let [a, b, c, d, e, f, g] = read.cells(telling::row(reading), COMPARED);
         [name, a, b, c, d, e, f, g]
     };
-    rows.push(with("now".to_owned(), &Reading::of(&state.now)));
+    if currency == state.now.bill.currency {
+        rows.push(with("now".to_owned(), &Reading::of(&state.now)));
+    }
+    let above = rows.len();
     rows.extend(builds.map(|(name, reading)| with(name, &reading)));
     let widths: Vec<usize> = (0..8)
         .map(|column| {
@@ -219,9 +221,12 @@ pub(in crate::screen::view) fn compared(
             0 => pen.left(cell, width),
             _ => pen.right(cell, width),
         });
-        format!("  {}", cells.collect::<Vec<_>>().join("  "))
+        cells.collect::<Vec<_>>().join("  ")
     };
-    rows.iter().map(line).collect()
+    let mut lines = rows.iter().map(line);
+    let above = lines.by_ref().take(above);
+    let above = above.map(|line| format!("  {line}")).collect();
+    (above, lines.collect())
 }
 
 /// The way under the cursor, in full.
@@ -247,7 +252,7 @@ pub(in crate::screen::view) fn told(
         "" => format!("{}: {price}", one.title),
         letter => format!("{letter}. {}: {price}", one.title),
     };
-    let mut lines = words(pen, width, &title, pen.theme.title);
+    let mut lines = pen.paragraph(&title, width, pen.theme.title);
     let (added, lifted) = (
         missing_in(&after.findings, &base.assessment.findings),
         missing_in(&base.assessment.findings, &after.findings),

@@ -18,7 +18,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::typed::Typed;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::{Split, named, row, rule, words};
+use crate::screen::view::split::{Split, named, row, rule};
 use crate::units::respell::COMPARED;
 use crate::units::show;
 use crate::words::Words as _;
@@ -41,28 +41,25 @@ pub(in crate::screen::view) fn page(
         Some(Err(why)) => {
             return (
                 choice.title.to_owned(),
-                words(pen, width, why, Style::new()),
+                pen.paragraph(why, width, Style::new()),
             );
         }
         None => return (choice.title.to_owned(), Vec::new()),
     };
     let is_number = matches!(choice.kind, Kind::Number(_) | Kind::Amount);
-    let told = told(state, pen, width, choice, at);
-    let most = (0..sweep.points.len())
-        .map(|place| self::told(state, pen, width, choice, place).len())
-        .max()
-        .unwrap_or_default();
+    let mut split = Split {
+        at,
+        ..Split::default()
+    };
+    for place in 0..sweep.points.len() {
+        split.tell(told(state, pen, width, choice, place), place == at);
+    }
     if table || !is_number || sweep.points.len() < 2 {
-        let split = Split {
-            head: heading(pen, state, sweep, width),
-            rows: rows(pen, state, sweep, at, width),
-            at,
-            told,
-            most,
-            ..Split::default()
-        };
+        split.head = heading(pen, state, sweep, width);
+        split.rows = rows(pen, state, sweep, at, width);
         return (choice.title.to_owned(), split.lines(pen, width, height));
     }
+    let Split { told, most, .. } = split;
     let unit = unit(sweep, measure);
     let title = format!("{} in {unit} over {}", measure.title(), choice.title);
     let whole = height.unwrap_or(HIGH[1] + 3 + told.len());
@@ -74,7 +71,7 @@ pub(in crate::screen::view) fn page(
         value(state, sweep, 0),
         value(state, sweep, sweep.points.len() - 1)
     );
-    lines.extend(words(pen, width, &legend, pen.theme.muted));
+    lines.extend(pen.paragraph(&legend, width, pen.theme.muted));
     let room = whole.saturating_sub(lines.len());
     let room = room.saturating_sub(1);
     lines.push(rule(pen, width, 0, told.len() > room));
@@ -83,7 +80,7 @@ pub(in crate::screen::view) fn page(
 }
 
 /// Where the field of a range stands: its row, and the columns before it.
-pub(in crate::screen::view) const FIELD: (u16, usize) = (1, 4);
+pub(in crate::screen::view) const FIELD: (usize, usize) = (1, 4);
 
 /// The field in which a range is typed.
 pub(in crate::screen::view) fn range(
@@ -103,7 +100,7 @@ pub(in crate::screen::view) fn range(
         "Empty goes back to what is usual: from half of what is chosen to twice as much."
             .to_owned(),
     ] {
-        lines.extend(words(pen, width, &text, pen.theme.muted));
+        lines.extend(pen.paragraph(&text, width, pen.theme.muted));
     }
     (format!("Range of {}", choice.title), lines)
 }
@@ -208,7 +205,7 @@ pub(in crate::screen::view) fn told(
     };
     let now = shown(state, sweep, &(choice.get)(state.build()));
     let title = format!("{}: {}, now {now}", choice.title, value(state, sweep, at));
-    let mut lines = words(pen, width, &title, pen.theme.title);
+    let mut lines = pen.paragraph(&title, width, pen.theme.title);
     let reading = &point.reading;
     let figures = Measure::ALL.iter().filter_map(|&measure| {
         let value = reading.value(measure)?;
@@ -220,7 +217,7 @@ pub(in crate::screen::view) fn told(
         Some(format!("{} {number} {unit}", measure.title()))
     });
     let figures = figures.collect::<Vec<_>>().join("; ");
-    lines.extend(words(pen, width, &figures, Style::new()));
+    lines.extend(pen.paragraph(&figures, width, Style::new()));
     for (begins, name) in [(true, "begins"), (false, "ends")] {
         let turns = sweep.turns.iter();
         let turns = turns.filter(|turn| turn.point == at && turn.begins == begins);

@@ -12,7 +12,7 @@ use crate::money::show as amounts;
 use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::{Split, named, row, words};
+use crate::screen::view::split::{Split, named, row};
 use crate::screen::what_if::Order;
 use crate::units::show;
 use crate::words::Words as _;
@@ -45,13 +45,13 @@ pub(in crate::screen::view) fn page(
     };
     let about = format!("Now {now}; {sorted}. | now, - less, + more, without dangers or faults.");
     let mut split = Split {
-        head: words(pen, width, &about, pen.theme.muted),
+        head: pen.paragraph(&about, width, pen.theme.muted),
         at,
         ..Split::default()
     };
     if rows.is_empty() {
         let none = "No single choice moves it without a danger or a fault.";
-        split.rows = words(pen, width, none, Style::new());
+        split.rows = pen.paragraph(none, width, Style::new());
         return (title, split.lines(pen, width, height));
     }
     let bars = Bars::of(pen, weighing, &rows, measure, width);
@@ -151,7 +151,7 @@ pub(in crate::screen::view) fn told(
     let choice = weighed.choice;
     let name = |value| choice.show_short(value, &state.catalogue);
     let title = format!("{}: now {}", choice.title, name(&weighed.now));
-    let mut lines = words(pen, width, &title, pen.theme.title);
+    let mut lines = pen.paragraph(&title, width, pen.theme.title);
     let best = match (order, measure) {
         (Order::Worth, Measure::Cost) => {
             let thrifty = weighed.thriftiest(before);

@@ -13,7 +13,6 @@ use crate::explore::sweep::Sweep;
 use crate::screen::glyphs::Glyphs;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
-use crate::screen::view::split::words;
 use crate::units::show;
 
 /// Columns of the curve at most.
@@ -42,10 +41,9 @@ pub(super) fn curve(
         .map(|(_, y)| *y)
         .fold(f64::NEG_INFINITY, f64::max);
     if numbers.len() < 2 || !least.is_finite() || !most.is_finite() {
-        return words(
-            pen,
-            width,
+        return pen.paragraph(
             "Nothing to draw: this machine has no such figure here.",
+            width,
             Style::new(),
         );
     }

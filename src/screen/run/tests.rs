@@ -1,0 +1,50 @@
+use jiff::civil::date;
+
+use super::*;
+use crate::build::{Build, Edit};
+use crate::store::library;
+
+/// Where no journal can be written that is said, however little the message changes that finds it
+/// out, and not in place of something else that is to be read.
+#[test]
+fn a_session_that_nothing_is_kept_of_says_so_where_it_is_read() {
+    let size = Size {
+        width: 80,
+        height: 24,
+    };
+    let session = Session {
+        catalogue: library::load(&[]).expect("what is built in"),
+        build: Build::default(),
+        path: None,
+        original: None,
+        in_file: None,
+        bundle: None,
+        today: date(2026, 11, 25),
+        color: ColorWish::Auto,
+    };
+    let mut state = State::new(session, size).expect("a state");
+    let mut build = state.build().clone();
+    let edit = Edit::parse("machines", "2", &state.catalogue).expect("an edit");
+    edit.apply(&mut build);
+    state.history.put(build);
+    // Where the folder of the journals should be there is a file.
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("file");
+    std::fs::write(&file, "").expect("a file");
+    let mut trace = Trace::in_folder(Some(file));
+    hear(&mut state, Message::Resize(size), &mut trace);
+    trace.flush();
+    let saved = Notice::Done("saved".to_owned());
+    state.notice = Some(saved.clone());
+    // Nothing is typed in: a paste changes nothing.
+    let nothing = || Message::Paste("text".to_owned());
+    assert!(!hear(&mut state, nothing(), &mut trace).redraw);
+    assert_eq!(state.notice, Some(saved));
+    state.notice = None;
+    assert!(hear(&mut state, nothing(), &mut trace).redraw);
+    let Some(Notice::Failed(told)) = state.notice.take() else {
+        panic!("not told");
+    };
+    assert!(told.starts_with("changes are not kept"), "{told}");
+    assert!(!hear(&mut state, nothing(), &mut trace).redraw, "told once");
+}
