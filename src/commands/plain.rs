@@ -16,7 +16,7 @@ use super::{Failure, input, recover};
 use crate::screen::theirs::Theirs;
 use crate::screen::update::file_of;
 use crate::screen::{Open, Session};
-use crate::sheets::SheetKind;
+use crate::sheets::{Format, SheetKind};
 use crate::store::journal::{self, Keeper, Recorder};
 use crate::store::kept::{Kept, Standing};
 use crate::store::{FileError, log, save, text, visible};
@@ -68,10 +68,12 @@ pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<E
         true => recover::ask(session, recover, &mut lines, &mut out)?,
         false => (session, None),
     };
+    let (speller, files) = shown.spellers(&session.catalogue);
     let way = Way {
         live,
         paint: Paint::wished(session.color),
-        speller: shown.speller(&session.catalogue),
+        speller,
+        files,
     };
     let name = session
         .path
@@ -169,12 +171,12 @@ fn carry_out(
                 reply = talk.searched(&request).into();
             }
             Some(Task::Sheet {
-                kind,
+                sheet,
                 path,
                 replace,
             }) => {
-                let outcome = write_sheet(talk, kind, &path, replace);
-                reply = talk.sheet_written(kind, path, outcome);
+                let outcome = write_sheet(talk, sheet, &path, replace);
+                reply = talk.sheet_written(sheet, path, outcome);
             }
             Some(Task::TakeOver(whole)) => {
                 kept.take_over(&whole);
@@ -222,7 +224,7 @@ fn write(talk: &Talk, kept: &mut Kept, named: PathBuf, (replace, leave): (bool, 
 /// Writes a sheet to a file; none where something is there already.
 fn write_sheet(
     talk: &Talk,
-    kind: SheetKind,
+    sheet: (SheetKind, Format),
     path: &Path,
     replace: bool,
 ) -> Option<Result<(), String>> {
@@ -235,7 +237,7 @@ fn write_sheet(
     if !replace && !text::is_missing(path) {
         return None;
     }
-    let written = talk.sheet(kind, path).and_then(|bytes| {
+    let written = talk.sheet(sheet).and_then(|bytes| {
         let written = save::bytes(path, &bytes);
         written.map_err(|error| refused(&error))
     });

@@ -80,9 +80,7 @@ fn format(args: &Sheet) -> Result<Format, Failure> {
     let Some(path) = &args.output else {
         return Ok(Format::Text);
     };
-    let ending = path.extension().map(|ending| ending.to_string_lossy());
-    let format = ending.as_ref().and_then(|ending| Format::of_ending(ending));
-    format.ok_or_else(|| {
+    Format::of_path(path).ok_or_else(|| {
         let known: Vec<&str> = Format::WORDS.iter().map(|word| word.id).collect();
         let message = format!(
             "its ending names no format; add --format with one of {}",

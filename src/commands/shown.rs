@@ -63,20 +63,25 @@ impl ShownArgs {
     /// What turns a printed page into how somebody reads it. What is wrong with the settings is
     /// said beside, and the usual then holds.
     pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
-        self.spelling(catalogue, false)
+        self.spellers(catalogue).0
     }
 
     /// The same for what is written to a file.
     pub(super) fn speller_of_files(self, catalogue: &Catalogue) -> Speller {
-        self.spelling(catalogue, true)
+        self.spellers(catalogue).1
     }
 
-    fn spelling(self, catalogue: &Catalogue, to_file: bool) -> Speller {
+    /// Both: of what is printed, and of what is written to files.
+    pub(super) fn spellers(self, catalogue: &Catalogue) -> (Speller, Speller) {
         let wishes = self.wishes();
         for error in &wishes.trouble {
             output::complain(&Failure::from(error.clone()));
         }
-        Speller::new(printed(wishes, to_file), catalogue.names())
+        let [shown, in_files] = [false, true].map(|to_file| {
+            let shown = printed(wishes.clone(), to_file);
+            Speller::new(shown, catalogue.names())
+        });
+        (shown, in_files)
     }
 }
 

@@ -158,7 +158,7 @@ impl Talk {
                 self.clone_as(line)
             }
             Ask::Sheet(kind) => self.write_sheet(kind, line),
-            Ask::ReplaceSheet { kind, path } => self.replacing_sheet(kind, path, line),
+            Ask::ReplaceSheet { sheet, path } => self.replacing_sheet(sheet, path, line),
             Ask::Pay(paying) => self.paying(*paying, line),
         }
     }

@@ -41,6 +41,7 @@ fn talk(example: Option<&str>, live: bool) -> Talk {
         live,
         paint: Paint::PLAIN,
         speller: Speller::default(),
+        files: Speller::default(),
     };
     Talk::new(session(example), way).expect("an assessment")
 }

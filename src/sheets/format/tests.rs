@@ -226,4 +226,6 @@ fn endings_mean_formats() {
     assert_eq!(Format::of_ending("XLSX"), Some(Format::Xlsx));
     assert_eq!(Format::of_ending("md"), Some(Format::Markdown));
     assert_eq!(Format::of_ending("pdf"), None);
+    assert_eq!(Format::of_path(Path::new("a.b/c.HTM")), Some(Format::Html));
+    assert_eq!(Format::of_path(Path::new("csv")), None);
 }
