@@ -169,7 +169,7 @@ fn cells(row: &mut Row, columns: &[Column], speller: &Speller, is_inch: bool) {
 fn cell(cell: Cell, unit: Option<&str>, speller: &Speller) -> Cell {
     let digits = match cell.value() {
         Cell::Text(text) => return Cell::Text(speller.spell(text).into_owned()),
-        Cell::Number(..) | Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => {
+        Cell::Number(..) | Cell::Count(_) | Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => {
             show::grouped(&cell.shown())
         }
         Cell::Empty | Cell::Unit(..) | Cell::Tick(_) | Cell::ByHand | Cell::Worked(..) => {

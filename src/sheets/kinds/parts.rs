@@ -327,7 +327,7 @@ fn order(bill: &Bill) -> Table {
             Row::entry(
                 stage.id.as_str(),
                 vec![
-                    Cell::Exact((place + 1).into()),
+                    Cell::place(place),
                     Cell::text(stage.title),
                     Cell::text(stage.state.title()),
                     day(stage.order_on),

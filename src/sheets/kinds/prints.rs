@@ -96,10 +96,10 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
     }
     let (slow, fast) = GRAMS_AN_HOUR;
     let mut all = 0.0;
-    let mut count = Decimal::ZERO;
+    let mut count = 0;
     let mut rows = Vec::new();
     for print in pieces {
-        let number = Decimal::from(print.pieces) * Decimal::from(machines);
+        let number = print.pieces * machines;
         let each = grams_each(print, density);
         let grams = each * f64::from(print.pieces) * f64::from(machines);
         let [least, most, energy] = busy(grams);
@@ -111,7 +111,7 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
             vec![
                 Cell::text(print.mark),
                 Cell::text(print.title),
-                Cell::Exact(number),
+                Cell::count(number),
                 Cell::Number(each, 0),
                 worked(grams, 0, product),
                 worked(least, 1, per_hour(fast)),
@@ -129,7 +129,7 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
         vec![
             Cell::text("All"),
             Cell::Empty,
-            Cell::Worked(Box::new(Cell::Exact(count)), pieces),
+            Cell::Worked(Box::new(Cell::count(count)), pieces),
             Cell::Empty,
             sum(all, 0, "grams"),
             sum(least, 1, "hours_least"),

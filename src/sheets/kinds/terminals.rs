@@ -108,7 +108,7 @@ fn labels(strips: &[Laid]) -> BTreeMap<Strip, String> {
 fn summary(strips: &[Laid]) -> Table {
     let labels = labels(strips);
     let rows = strips.iter().map(|laid| {
-        let count = |of: usize| Cell::Number(of as f64, 0);
+        let count = |of: usize| Cell::Count(of as u64);
         let free = if laid.strip.is_bought() {
             count(laid.free)
         } else {

@@ -228,7 +228,7 @@ fn ends(entries: &[Entry]) -> Table {
             Cell::text(mark(entry.number)),
             Cell::text(made),
             Cell::text(if entry.gland { "yes" } else { "no" }),
-            Cell::Number(f64::from(entry.ferrules * entry.pieces), 0),
+            Cell::count(entry.ferrules * entry.pieces),
             entry.fuse.map_or(Cell::Empty, fuse),
             number(entry.current.map(units::a::from), 1),
             number(entry.carries.map(units::a::from), 1),
