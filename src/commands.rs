@@ -243,7 +243,7 @@ impl Command {
             | Self::Quantities(quantities::Quantities {
                 color, overlays, ..
             }) => {
-                color.come_after(before.color);
+                color.come_after(std::mem::take(&mut before.color));
                 overlays.come_after(before.overlays_alone()?);
             }
             Self::Recover(recover::Recover { overlays, .. })
@@ -302,7 +302,7 @@ impl BuildArgs {
         self.color.come_after(before.color);
     }
 
-    /// The folders, for a command that changes no build before it begins.
+    /// The folders, for a command that changes no build before it begins and shows no figures.
     fn overlays_alone(self) -> Result<Overlays, Failure> {
         let edits = &self.edits;
         let named = [
@@ -310,10 +310,15 @@ impl BuildArgs {
             ("--set", !edits.set.is_empty()),
             ("--machines", edits.machines.is_some()),
         ];
-        match named.into_iter().find(|(_, is_there)| *is_there) {
-            None => Ok(self.overlays),
-            Some((option, _)) => Err(Failure::new(format!(
+        if let Some((option, _)) = named.into_iter().find(|(_, is_there)| *is_there) {
+            return Err(Failure::new(format!(
                 "{option}: this command takes a build as it stands, or none at all"
+            )));
+        }
+        match self.color.said() {
+            None => Ok(self.overlays),
+            Some(option) => Err(Failure::new(format!(
+                "{option}: this command has no colours, units or marks to choose"
             ))),
         }
     }

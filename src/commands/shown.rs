@@ -37,6 +37,17 @@ impl ShownArgs {
         self.theme = self.theme.or(before.theme);
     }
 
+    /// The first option that was given; none where nothing was said.
+    pub(super) fn said(&self) -> Option<&'static str> {
+        let each = [
+            ("--units", self.units.is_some()),
+            ("--marks", self.marks.is_some()),
+            ("--theme", self.theme.is_some()),
+        ];
+        let said = each.into_iter().find(|(_, is_there)| *is_there);
+        said.map(|(option, _)| option)
+    }
+
     /// What the screen is to know: the settings, good or bad, and what is remembered.
     pub(super) fn wishes(self) -> Wishes {
         let file = settings::path();
