@@ -1,8 +1,7 @@
 //! The command line: what a terminal, a script or a pipe asks of the program.
 //!
-//! One file for each subcommand. Data go to standard output, messages to standard error;
-//! the exit code is 0 where all is well, 1 where `assess` finds a build unsound or `find` none,
-//! 2 where the input cannot be used.
+//! One file for each subcommand. Data go to standard output, messages to standard error; what
+//! the exit codes mean stands at the end of the help (`AFTER`).
 
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -56,8 +55,10 @@ Environment:
   XDG_STATE_HOME
           where gantrywright/ keeps which file was open last, and what is not saved
 
-Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or \
-nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
+Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), nothing \
+fits (find, interview), or a row was not taken (quotes); 2 the input cannot be used, or a line of \
+it (--plain, through a pipe), or the settings of keys are wrong (keys); 130 stopped by Ctrl-C \
+(find).";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
 /// carries it, and what does not go together.
