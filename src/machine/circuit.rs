@@ -74,6 +74,17 @@ impl Circuit {
         together + in_turn
     }
 
+    /// Whether a load waits: of those that take turns only the one that takes most is counted,
+    /// and of several that take as much the first.
+    pub fn waits(&self, load: &CircuitLoad) -> bool {
+        let turns = self.loads.iter().filter(|one| !one.at_once);
+        let counted = turns.reduce(|most, other| match other.full > most.full {
+            true => other,
+            false => most,
+        });
+        !load.at_once && counted.is_some_and(|counted| counted.name != load.name)
+    }
+
     /// Current with everything on at its most: as measured, else as computed.
     pub fn full(&self) -> ElectricCurrent {
         self.measured.unwrap_or_else(|| self.modelled_full())
