@@ -113,7 +113,7 @@ fn lead(
     (lines, out): (&mut dyn BufRead, &mut dyn Write),
 ) -> Result<(), Stop> {
     let opening = talk.opening();
-    say(out, &opening.told(&talk.way.speller))?;
+    say(out, &opening.told(&talk.way))?;
     loop {
         let prompt = format!("{}: ", talk.prompt());
         say(out, &format!("\n{}", visible(&prompt)))?;
@@ -150,7 +150,7 @@ fn lead(
         }
     }
     let closing = talk.closing();
-    say(out, &closing.told(&talk.way.speller))
+    say(out, &closing.told(&talk.way))
 }
 
 /// Says what there is to say and does what there is to do; true where that is to leave.

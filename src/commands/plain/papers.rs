@@ -12,7 +12,7 @@ impl Talk {
     /// Lists the sheets.
     pub(super) fn sheets(&mut self) -> Page {
         let mut page = Page::default();
-        page.heading("Sheets for the workshop", self.way.paint);
+        page.heading("Sheets for the workshop");
         for (place, kind) in SheetKind::WORDS.iter().enumerate() {
             page.item(place + 1, &format!("{}. {}", kind.title, kind.plain));
         }

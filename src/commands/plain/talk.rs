@@ -44,6 +44,19 @@ pub(super) struct Way {
     pub(super) files: Speller,
 }
 
+impl Way {
+    /// Nobody listens, and all is as the program writes it.
+    #[cfg(test)]
+    pub(super) fn plain() -> Self {
+        Self {
+            live: false,
+            paint: Paint::PLAIN,
+            speller: Speller::default(),
+            files: Speller::default(),
+        }
+    }
+}
+
 /// Where one is. Below the first there is always the list of steps.
 #[derive(Clone, Debug)]
 pub(super) enum Place {
