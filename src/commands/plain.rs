@@ -89,7 +89,7 @@ pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<E
     }
     let folder = journal::folder().filter(|_| live);
     let mut recorder = Recorder::new(Keeper::in_folder(folder));
-    recorder.follow(talk.standing());
+    recorder.follow(talk.work());
     if let Some(claim) = claim {
         recorder.keeper().flush();
         if recorder.keeper().path().is_some() || !talk.is_unsaved() {
@@ -144,7 +144,7 @@ fn lead(
             recorder.close();
             break;
         }
-        recorder.follow(talk.standing());
+        recorder.follow(talk.work());
         if let Some(why) = recorder.trouble() {
             say(out, &format!("Changes are not kept for recovery: {why}.\n"))?;
         }

@@ -24,12 +24,12 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         cutting(paper),
         circuits(paper),
     ];
-    tables.extend(weighed::content(paper));
-    tables.extend(warnings(paper));
     let mut remarks = remarks(paper);
-    if tables.iter().any(|table| table.id == weighed::ID) {
+    if let Some(weighed) = weighed::content(paper) {
+        tables.push(weighed);
         remarks.push(weighed::REMARK.to_owned());
     }
+    tables.extend(warnings(paper));
     Content {
         about: ABOUT.to_owned(),
         tables,
