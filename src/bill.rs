@@ -219,6 +219,31 @@ impl Bill {
         self.total.likely - self.goods.likely
     }
 
+    /// What comes on top of the goods: its word in columns and paths, its name, and its sum.
+    pub fn on_top_rows(&self) -> [(&'static str, &'static str, PriceRange); 3] {
+        [
+            ("freight", "Freight and fees", self.freight),
+            ("duty", "Duty", self.duty),
+            ("tax", "Tax on top", self.tax),
+        ]
+    }
+
+    /// What the likely total lies between, and what of it the first cut needs: word, name, amount.
+    pub fn range_rows(&self) -> [(&'static str, &'static str, Decimal); 4] {
+        let Estimate {
+            low,
+            expected,
+            high,
+            ..
+        } = self.estimate;
+        [
+            ("low", "Nine bills of ten are above", low),
+            ("expected", "To expect on average", expected),
+            ("high", "Nine bills of ten are below", high),
+            ("first-cut", "Needed for the first cut", self.first_cut),
+        ]
+    }
+
     /// How much of the goods' price is invented: `45 %`; none where nothing is.
     pub fn invented_percent(&self) -> Option<String> {
         if self.share_of(Basis::Invented).is_zero() {

@@ -132,15 +132,13 @@ impl Talk {
         }
         page.heading("Sums");
         let exact = |amount| amounts::exact(amount, bill.currency);
-        let sums = [
-            ("Goods", bill.goods.likely),
-            ("Freight and fees", bill.freight.likely),
-            ("Duty", bill.duty.likely),
-            ("Tax on top", bill.tax.likely),
+        let on_top = bill.on_top_rows().map(|(_, name, sum)| (name, sum.likely));
+        let sums = [("Goods", bill.goods.likely)].into_iter().chain(on_top);
+        let sums = sums.chain([
             ("In all", bill.total.likely),
             ("Needed for the first cut", bill.first_cut),
             ("Spent", bill.spent),
-        ];
+        ]);
         for (name, amount) in sums {
             page.text(format!("{name}: {} {}.", exact(amount), bill.currency));
         }

@@ -110,33 +110,19 @@ fn totals(bill: &Bill) -> Table {
         Row::entry(id, vec![Cell::text(title), money(bill, amount)])
     };
     let likely = Formula::Plus(vec![at("goods"), at("freight"), at("duty"), at("tax")]);
-    let mut rows = vec![
-        row("goods", "Goods", bill.goods.likely, total(LINES, "total")),
-        row(
-            "freight",
-            "Freight and fees",
-            bill.freight.likely,
-            total(SUPPLIERS, "freight"),
-        ),
-        row("duty", "Duty", bill.duty.likely, total(SUPPLIERS, "duty")),
-        row(
-            "tax",
-            "Tax on top",
-            bill.tax.likely,
-            total(SUPPLIERS, "tax"),
-        ),
-        Row::sum(
-            "likely",
-            vec![
-                Cell::text("Likely cost"),
-                worked(money(bill, bill.total.likely), likely),
-            ],
-        ),
-        plain("low", "Nine bills of ten are above", bill.estimate.low),
-        plain("expected", "To expect on average", bill.estimate.expected),
-        plain("high", "Nine bills of ten are below", bill.estimate.high),
-        plain("first-cut", "Needed for the first cut", bill.first_cut),
-    ];
+    let goods = row("goods", "Goods", bill.goods.likely, total(LINES, "total"));
+    let mut rows = vec![goods];
+    let on_top = bill.on_top_rows().into_iter();
+    rows.extend(on_top.map(|(id, title, sum)| row(id, title, sum.likely, total(SUPPLIERS, id))));
+    rows.push(Row::sum(
+        "likely",
+        vec![
+            Cell::text("Likely cost"),
+            worked(money(bill, bill.total.likely), likely),
+        ],
+    ));
+    let range = bill.range_rows().into_iter();
+    rows.extend(range.map(|(id, title, amount)| plain(id, title, amount)));
     if bill.machines > 1 {
         let each = Formula::Over(
             Box::new(at("likely")),

@@ -57,13 +57,9 @@ fn money(paper: &Paper) -> Table {
         let money = Cell::Worked(Box::new(money(amount)), formula);
         Row::entry(id, vec![Cell::text(title), money])
     };
-    let mut rows = vec![
-        same("likely", "Likely cost", bill.total.likely, TOTALS),
-        row("low", "Nine bills of ten are above", bill.estimate.low),
-        row("expected", "To expect on average", bill.estimate.expected),
-        row("high", "Nine bills of ten are below", bill.estimate.high),
-        row("first-cut", "Needed for the first cut", bill.first_cut),
-    ];
+    let mut rows = vec![same("likely", "Likely cost", bill.total.likely, TOTALS)];
+    let range = bill.range_rows().into_iter();
+    rows.extend(range.map(|(id, title, amount)| row(id, title, amount)));
     if !bill.spent.is_zero() {
         rows.push(same("spent", "Spent", bill.spent, SPENDING));
         rows.push(same("to-spend", "Still to spend", bill.to_spend, SPENDING));
