@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::money::{Currency, Money};
-use crate::units::show::number;
+use crate::units::show::{self, number};
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,
@@ -127,11 +127,7 @@ pub(super) fn kilohertz(frequency: Frequency) -> String {
 
 /// A number with at most so many decimals, without zeros at the end.
 pub(super) fn trimmed(number: f64, decimals: usize) -> String {
-    let text = format!("{number:.decimals$}");
-    match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        false => text,
-    }
+    show::at_most(number, decimals)
 }
 
 /// An amount without its coins: `6 057 EUR`.
