@@ -215,16 +215,7 @@ fn take(
     if let Some(path) = &args.save {
         return keep(path, &build, level, proposal, &desk);
     }
-    let session = Session {
-        catalogue: desk.catalogue,
-        build,
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: desk.today,
-        color: args.color.wish(),
-    };
+    let session = Session::new(desk.catalogue, build, desk.today, args.color.wish());
     watch::leave_it();
     open::show(session, args.color, &args.overlays)
 }
