@@ -232,8 +232,7 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
                 .unwrap_or_default(),
         ),
         Cell::text(line.status.title()),
-        // Several reasons, each a sentence, follow each other like sentences.
-        Cell::text(line.why.replace(".; ", ". ")),
+        Cell::text(&line.why),
     ];
     Row::entry(line.part.as_str(), cells)
 }
