@@ -7,9 +7,8 @@ use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
 
-use super::find::watch;
-use super::sheet::words;
-use super::{Failure, Overlays, color, input, open, output};
+use super::options::words;
+use super::{Failure, Overlays, color, input, open, output, watch};
 use crate::build::{Build, Choice, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find;

@@ -2,7 +2,7 @@
 
 use crate::build::Edit;
 use crate::commands::Failure;
-use crate::commands::weigh::as_csv::{COLUMNS, cells, done, write, writer};
+use crate::commands::csv::{COLUMNS, cells, done, write, writer};
 use crate::explore::find::Found;
 use crate::explore::reading::Reading;
 use crate::explore::trial::Bench;
