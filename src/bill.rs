@@ -107,24 +107,12 @@ pub struct Bill {
 }
 
 impl Bill {
-    /// Writes the bill as of a day: quotes may have run out by then.
+    /// Writes the bill as of a day: quotes may have run out by then. Beside a bill of that day
+    /// that is known with its parts, lines and consignments that are the same are taken from
+    /// there.
     ///
     /// # Errors
     /// Where a price cannot be stated in the site's currency.
-    pub fn of(
-        picked: &Picked,
-        machine: &Machine,
-        today: Date,
-        notes: &mut impl Recorder,
-    ) -> Result<Self, MoneyError> {
-        Self::beside(picked, machine, today, None, notes)
-    }
-
-    /// The same beside a bill of that day that is known with its parts: lines and consignments
-    /// that are the same are taken from there.
-    ///
-    /// # Errors
-    /// As [`Bill::of`].
     pub(crate) fn beside(
         picked: &Picked,
         machine: &Machine,
@@ -133,7 +121,8 @@ impl Bill {
         notes: &mut impl Recorder,
     ) -> Result<Self, MoneyError> {
         let currency = picked.site.currency;
-        let (lines, cuts, told) = priced(picked, machine, today, known, notes)?;
+        let pricing = Pricing::of(picked, today);
+        let (lines, cuts, told) = priced(&pricing, machine, known, notes)?;
         let consignments = consignments::all(picked, lines.iter().enumerate(), known)?;
         let each = || consignments.iter();
         let freight = PriceRange::sum(each().map(|one| &one.freight), currency)?;
@@ -168,7 +157,7 @@ impl Bill {
             to_spend,
             forecast: used + lost + to_spend,
             ordering: Ordering::default(),
-            yearly: Yearly::of(&Pricing::of(picked, today), machine, notes)?,
+            yearly: Yearly::of(&pricing, machine, notes)?,
             machines: picked.build.area.machines,
             steps,
         };
@@ -230,6 +219,31 @@ impl Bill {
         self.total.likely - self.goods.likely
     }
 
+    /// What comes on top of the goods: its word in columns and paths, its name, and its sum.
+    pub fn on_top_rows(&self) -> [(&'static str, &'static str, PriceRange); 3] {
+        [
+            ("freight", "Freight and fees", self.freight),
+            ("duty", "Duty", self.duty),
+            ("tax", "Tax on top", self.tax),
+        ]
+    }
+
+    /// What the likely total lies between, and what of it the first cut needs: word, name, amount.
+    pub fn range_rows(&self) -> [(&'static str, &'static str, Decimal); 4] {
+        let Estimate {
+            low,
+            expected,
+            high,
+            ..
+        } = self.estimate;
+        [
+            ("low", "Nine bills of ten are above", low),
+            ("expected", "To expect on average", expected),
+            ("high", "Nine bills of ten are below", high),
+            ("first-cut", "Needed for the first cut", self.first_cut),
+        ]
+    }
+
     /// How much of the goods' price is invented: `45 %`; none where nothing is.
     pub fn invented_percent(&self) -> Option<String> {
         if self.share_of(Basis::Invented).is_zero() {
@@ -281,16 +295,15 @@ impl Bill {
 
 /// The lines with their prices, the cuts, and what asked for the lines.
 fn priced(
-    picked: &Picked,
+    pricing: &Pricing,
     machine: &Machine,
-    today: Date,
     known: Option<(&Picked, &Bill)>,
     notes: &mut impl Recorder,
 ) -> Result<(Lines, Cuts, Vec<list::Told>), MoneyError> {
+    let picked = pricing.picked;
     let (mut needs, mut told) = lines::all(picked, machine, notes)?;
-    let pricing = Pricing::of(picked, today);
     let cuts = Cuts::of(
-        &pricing,
+        pricing,
         machine,
         &needs,
         known.map(|(_, bill)| &bill.cuts),
@@ -298,7 +311,7 @@ fn priced(
     )?;
     cuts.buy_whole_bars(&mut needs, &mut told, notes.listens());
     let mut lines = Lines::with_capacity(needs.len());
-    let mut before = Before::of(&pricing, known);
+    let mut before = Before::of(pricing, known);
     for need in needs {
         // A part that two steps need: what is in hand is used up once. Only a part that
         // something is written down of can be in hand.

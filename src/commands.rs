@@ -1,8 +1,7 @@
 //! The command line: what a terminal, a script or a pipe asks of the program.
 //!
-//! One file for each subcommand. Data go to standard output, messages to standard error;
-//! the exit code is 0 where all is well, 1 where `assess` finds a build unsound or `find` none,
-//! 2 where the input cannot be used.
+//! One file for each subcommand. Data go to standard output, messages to standard error; what
+//! the exit codes mean stands at the end of the help (`AFTER`).
 
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -18,15 +17,18 @@ mod choices;
 mod color;
 mod compare;
 mod completions;
+mod csv;
 mod demo;
 mod find;
 mod input;
 mod interview;
+mod json;
 mod keys;
 mod layout;
 mod log;
 mod manual;
 mod open;
+mod options;
 mod output;
 mod parts;
 mod picture;
@@ -37,6 +39,7 @@ mod recover;
 mod rules;
 mod sheet;
 mod shown;
+mod watch;
 mod weigh;
 mod why;
 mod words;
@@ -56,8 +59,10 @@ Environment:
   XDG_STATE_HOME
           where gantrywright/ keeps which file was open last, and what is not saved
 
-Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), or \
-nothing fits (find); 2 the input cannot be used, or a line of it (--plain, through a pipe).";
+Exit codes: 0 all is well; 1 a danger stands, or a fault that nobody accepted (assess), nothing \
+fits (find, interview), or a row was not taken (quotes); 2 the input cannot be used, or a line of \
+it (--plain, through a pipe), or the settings of keys are wrong (keys); 130 stopped by Ctrl-C \
+(find).";
 
 /// Plan a self-built CNC router: what it costs, what it will do, whether the wall socket
 /// carries it, and what does not go together.
@@ -243,7 +248,7 @@ impl Command {
             | Self::Quantities(quantities::Quantities {
                 color, overlays, ..
             }) => {
-                color.come_after(before.color);
+                color.come_after(std::mem::take(&mut before.color));
                 overlays.come_after(before.overlays_alone()?);
             }
             Self::Recover(recover::Recover { overlays, .. })
@@ -302,7 +307,7 @@ impl BuildArgs {
         self.color.come_after(before.color);
     }
 
-    /// The folders, for a command that changes no build before it begins.
+    /// The folders, for a command that changes no build before it begins and shows no figures.
     fn overlays_alone(self) -> Result<Overlays, Failure> {
         let edits = &self.edits;
         let named = [
@@ -310,10 +315,15 @@ impl BuildArgs {
             ("--set", !edits.set.is_empty()),
             ("--machines", edits.machines.is_some()),
         ];
-        match named.into_iter().find(|(_, is_there)| *is_there) {
-            None => Ok(self.overlays),
-            Some((option, _)) => Err(Failure::new(format!(
+        if let Some((option, _)) = named.into_iter().find(|(_, is_there)| *is_there) {
+            return Err(Failure::new(format!(
                 "{option}: this command takes a build as it stands, or none at all"
+            )));
+        }
+        match self.color.said() {
+            None => Ok(self.overlays),
+            Some(option) => Err(Failure::new(format!(
+                "{option}: this command has no colours, units or marks to choose"
             ))),
         }
     }

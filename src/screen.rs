@@ -97,6 +97,32 @@ pub struct Start {
 }
 
 impl Session {
+    /// A build that stands in no file.
+    pub fn new(catalogue: Catalogue, build: Build, today: Date, color: ColorWish) -> Self {
+        Self {
+            catalogue,
+            build,
+            path: None,
+            original: None,
+            in_file: None,
+            bundle: None,
+            today,
+            color,
+        }
+    }
+
+    /// The same as read from a text, in which it is `in_file`, and from a bundle where one holds
+    /// that text.
+    #[must_use]
+    pub fn read_from(self, text: String, in_file: Build, bundle: Option<Bundle>) -> Self {
+        Self {
+            original: Some(text),
+            in_file: Some(in_file),
+            bundle,
+            ..self
+        }
+    }
+
     /// All that the file held when it was read; none where there is no file.
     pub fn on_disk(&self) -> Option<String> {
         self.path.as_ref()?;

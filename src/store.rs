@@ -4,7 +4,6 @@
 //! message ([`FileError`]) with file, line and column; nothing that it reads can steer the
 //! terminal ([`visible()`]).
 
-pub mod beside;
 pub mod build_file;
 pub mod bundle;
 pub mod clock;
@@ -12,6 +11,7 @@ pub mod embedded;
 pub mod examples;
 pub mod file_error;
 mod folder;
+pub mod in_two;
 pub mod journal;
 pub mod kept;
 pub mod library;

@@ -287,10 +287,10 @@ fn prints(machine: &Machine) -> Decimal {
 }
 
 /// Mass of all printed parts of one machine.
-pub(super) fn printed_mass(picked: &Picked, machine: &Machine) -> Mass {
+pub fn printed_mass(picked: &Picked, machine: &Machine) -> Mass {
     let prints = machine.geometry.prints.iter();
     prints
-        .map(|print| print.volume * picked.filament.density * f64::from(print.pieces))
+        .map(|print| print.mass(picked.filament.density) * f64::from(print.pieces))
         .sum()
 }
 

@@ -175,7 +175,9 @@ impl<'c, R: Recorder> List<'_, 'c, '_, R> {
                 need.first_cut |= manner.first_cut;
                 need.shared &= manner.shared;
                 if !need.why.contains(why) {
-                    need.why = format!("{}; {why}", need.why);
+                    // Reasons that are sentences follow each other like sentences.
+                    let joint = if need.why.ends_with('.') { "" } else { ";" };
+                    need.why = format!("{}{joint} {why}", need.why);
                 }
             }
             None => self.needs.push(Need {

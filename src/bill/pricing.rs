@@ -24,6 +24,17 @@ pub struct Pricing<'a, 'c> {
     pub(super) today: Date,
 }
 
+/// What is said of the price of a part.
+#[derive(Clone, Copy)]
+struct Said<'p> {
+    /// What is written down of buying it.
+    purchase: Option<&'p Purchase>,
+    /// What a supplier quoted last.
+    quote: Option<&'p Quote>,
+    /// What the price book that counts says of it.
+    listed: Option<(&'p PriceBook, &'p Offer)>,
+}
+
 impl<'a, 'c> Pricing<'a, 'c> {
     /// The prices for a build on a day.
     pub fn of(picked: &'a Picked<'c>, today: Date) -> Self {
@@ -41,9 +52,9 @@ impl<'a, 'c> Pricing<'a, 'c> {
         let id = need.part.id();
         let unit = need.part.unit();
         let kind = need.part.kind();
-        let purchase = self.picked.build.purchases.of(id);
-        let listed = self.listed(id);
-        let offer = listed.map(|(_, offer)| offer);
+        let said = self.said(id);
+        let purchase = said.purchase;
+        let offer = said.listed.map(|(_, offer)| offer);
         let status = purchase.map_or(Status::ToBuy, Purchase::status);
         let in_hand = match purchase.map(|purchase| (purchase.have, status)) {
             Some((Some(have), _)) => {
@@ -55,9 +66,9 @@ impl<'a, 'c> Pricing<'a, 'c> {
         };
         let open = need.needed - in_hand;
         let pack = offer.and_then(|offer| offer.pack).unwrap_or(need.pack);
-        let quoted = purchase.is_some_and(|one| one.quote().is_some());
+        let quoted = said.quote.is_some();
         let buy = to_buy(open, unit, pack, offer, quoted).ok_or(MoneyError::Overflow)?;
-        let mut price = self.priced(id, purchase, listed, buy)?;
+        let mut price = self.priced(id, said, buy)?;
         // Whoever it is ordered from sends it, whoever named the price.
         let sender = purchase.and_then(|purchase| purchase.supplier.as_ref());
         if let (Some(price), Some(sender)) = (price.as_mut(), sender) {
@@ -106,38 +117,34 @@ impl<'a, 'c> Pricing<'a, 'c> {
     /// # Errors
     /// Where it cannot be stated in the money of the bill.
     pub fn unit_price(&self, id: &Id, buy: Decimal) -> Result<Option<Price>, MoneyError> {
-        let purchase = self.picked.build.purchases.of(id);
-        self.priced(id, purchase, self.listed(id), buy)
+        self.priced(id, self.said(id), buy)
     }
 
     /// The price book from which the price of a part comes; none where a supplier named it.
     pub(super) fn book(&self, id: &Id) -> Option<&Id> {
-        let purchase = self.picked.build.purchases.of(id);
-        let quoted = purchase.is_some_and(|one| one.quote().is_some());
-        let listed = self.listed(id).filter(|_| !quoted);
+        let said = self.said(id);
+        let listed = said.listed.filter(|_| said.quote.is_none());
         listed.map(|(book, _)| &book.id)
     }
 
-    /// What the price book that counts says of a part.
-    fn listed(&self, id: &Id) -> Option<(&PriceBook, &Offer)> {
-        self.picked.catalogue.offer_of(id)
+    fn said(&self, id: &Id) -> Said<'_> {
+        let purchase = self.picked.build.purchases.of(id);
+        Said {
+            purchase,
+            quote: purchase.and_then(Purchase::quote),
+            listed: self.picked.catalogue.offer_of(id),
+        }
     }
 
-    fn priced(
-        &self,
-        id: &Id,
-        purchase: Option<&Purchase>,
-        listed: Option<(&PriceBook, &Offer)>,
-        buy: Decimal,
-    ) -> Result<Option<Price>, MoneyError> {
-        let listed = listed.map(|(book, offer)| {
+    fn priced(&self, id: &Id, said: Said, buy: Decimal) -> Result<Option<Price>, MoneyError> {
+        let listed = said.listed.map(|(book, offer)| {
             book.price(self.picked.catalogue, (id, offer), buy, self.currency)
         });
         let listed = listed.transpose()?;
-        let Some((purchase, quote)) = purchase.and_then(|one| Some((one, one.quote()?))) else {
+        let Some(quote) = said.quote else {
             return Ok(listed);
         };
-        let status = purchase.status();
+        let status = said.purchase.map_or(Status::ToBuy, Purchase::status);
         Ok(Some(self.quoted(quote, id, listed.as_ref(), status)?))
     }
 

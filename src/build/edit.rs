@@ -1,6 +1,8 @@
 //! Edits: a choice and its new value, made from a key on the screen, from `--set` or from
 //! a remedy.
 
+use std::fmt;
+
 use super::Build;
 use super::choices::{self, Choice};
 use super::value::{BadValue, Value};
@@ -69,9 +71,16 @@ impl Edit {
     }
 }
 
-impl std::fmt::Debug for Edit {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+/// As people type it: `CHOICE=VALUE`, which [`Edit::parse_pair`] reads.
+impl fmt::Display for Edit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}={}", self.choice.id, self.value)
+    }
+}
+
+impl fmt::Debug for Edit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
     }
 }
 

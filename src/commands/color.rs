@@ -42,6 +42,12 @@ impl ColorArgs {
         self.shown.come_after(before.shown);
     }
 
+    /// The first option that was given; none where nothing was said.
+    pub(super) fn said(&self) -> Option<&'static str> {
+        let color = self.color.map(|_| "--color");
+        color.or_else(|| self.shown.said())
+    }
+
     /// The wish, with `NO_COLOR` heard where nothing else was said.
     pub(super) fn wish(self) -> ColorWish {
         match self.color.unwrap_or(When::Auto) {

@@ -47,18 +47,15 @@ pub(super) fn run(args: &Demo) -> Result<ExitCode, Failure> {
 
 fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.common.overlays)?;
-    let mut build = example.build(&catalogue)?;
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
-    let session = Session {
+    let build = example.build(&catalogue)?;
+    let mut session = Session::new(
         catalogue,
-        build,
-        path: None,
-        original: Some(example.text().to_owned()),
-        in_file: None,
-        bundle: None,
-        today: input::today()?,
-        color: args.common.color.wish(),
-    };
+        build.clone(),
+        input::today()?,
+        args.common.color.wish(),
+    )
+    .read_from(example.text().to_owned(), build, None);
+    input::apply(&args.common.edits, &mut session.build, &session.catalogue)?;
     match args.plain {
         true => {
             let common = &args.common;

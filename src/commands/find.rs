@@ -6,9 +6,8 @@ use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
 
-use super::sheet::words;
-use super::weigh::AnswerFormat;
-use super::{BuildArgs, Failure, input, output};
+use super::options::{AnswerFormat, words};
+use super::{BuildArgs, Failure, input, output, watch};
 use crate::build::{Choice, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::find::{self, Answer, Found, Request, Target};
@@ -20,7 +19,6 @@ use crate::words::Words as _;
 mod as_csv;
 mod as_json;
 mod text;
-pub(super) mod watch;
 
 const AFTER: &str = "\
 Targets: rapids>=8 (m/min), stiffness>=5 (N/µm), removal>=20 (cm³/min), current<=12 (A), \
@@ -34,9 +32,6 @@ settings; --also step:control frees the rest of a step too. Bought parts stay.
 
 Exit codes: 0 found; 1 nothing fits; 2 the input cannot be used; 130 stopped by Ctrl-C, which \
 prints the best so far and saves nothing.";
-
-/// What a shell says of a program that Ctrl-C ended.
-const STOPPED: u8 = 130;
 
 /// Finds the cheapest build that does what you want, among all that the free choices allow;
 /// with --against, every build that no other one beats in both cost and that figure.
@@ -115,7 +110,7 @@ pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
         keep(args, path, &read, &found)?;
     }
     Ok(match (found.was_stopped(), found.answers.is_empty()) {
-        (true, _) => ExitCode::from(STOPPED),
+        (true, _) => ExitCode::from(watch::STOPPED),
         (false, true) => ExitCode::from(1),
         (false, false) => ExitCode::SUCCESS,
     })

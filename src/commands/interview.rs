@@ -7,9 +7,8 @@ use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
 
-use super::find::watch;
-use super::sheet::words;
-use super::{Failure, Overlays, color, input, open, output};
+use super::options::words;
+use super::{Failure, Overlays, color, input, open, output, watch};
 use crate::build::{Build, Choice, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find;
@@ -215,16 +214,7 @@ fn take(
     if let Some(path) = &args.save {
         return keep(path, &build, level, proposal, &desk);
     }
-    let session = Session {
-        catalogue: desk.catalogue,
-        build,
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: desk.today,
-        color: args.color.wish(),
-    };
+    let session = Session::new(desk.catalogue, build, desk.today, args.color.wish());
     watch::leave_it();
     open::show(session, args.color, &args.overlays)
 }

@@ -40,18 +40,12 @@ pub(super) fn unchanged(
 
 /// What a file, or a new build, begins with.
 fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
-    let today = input::today()?;
+    let (today, color) = (input::today()?, args.color.wish());
     let mut session = match file {
-        None => Session {
-            catalogue: input::catalogue(&args.overlays)?,
-            build: Build::default(),
-            path: None,
-            original: None,
-            in_file: None,
-            bundle: None,
-            today,
-            color: args.color.wish(),
-        },
+        None => {
+            let catalogue = input::catalogue(&args.overlays)?;
+            Session::new(catalogue, Build::default(), today, color)
+        }
         Some(file) if input::is_standard_input(file) => {
             let message = "standard input is needed for keys and answers; `gantrywright assess -` reads a build from it";
             return Err(Failure::new(message));
@@ -59,15 +53,11 @@ fn opened(file: Option<&Path>, args: &BuildArgs) -> Result<Session, Failure> {
         Some(file) if text::is_missing(file) => return Err(missing(file)),
         Some(file) => {
             let opened = input::open_quietly(file, &args.overlays)?;
+            let loaded = opened.loaded;
+            let session = Session::new(opened.catalogue, loaded.build.clone(), today, color);
             Session {
-                catalogue: opened.catalogue,
-                build: opened.loaded.build.clone(),
                 path: Some(file.to_owned()),
-                original: Some(opened.loaded.text),
-                in_file: Some(opened.loaded.build),
-                bundle: opened.bundle,
-                today,
-                color: args.color.wish(),
+                ..session.read_from(loaded.text, loaded.build, opened.bundle)
             }
         }
     };

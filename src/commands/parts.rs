@@ -92,11 +92,8 @@ fn find(name: &str) -> Result<PartKind, Failure> {
         .copied()
         .ok_or_else(|| {
             let keys = PartKind::ALL.iter().map(|kind| kind.key());
-            let near = match nearest::nearest(name, keys.clone()) {
-                Some(near) => format!("did you mean {near:?}?"),
-                None => format!("known are {}", keys.collect::<Vec<_>>().join(", ")),
-            };
-            Failure::new(format!("there is no kind of part {name:?}; {near}"))
+            let hint = nearest::or_all(name, keys);
+            Failure::new(format!("there is no kind of part {name:?}{hint}"))
         })
 }
 

@@ -29,7 +29,7 @@ pub(super) struct Picture {
 
 pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
     let name = args.build.to_string_lossy();
-    let (catalogue, mut build, original, bundle) = match examples::find(&name) {
+    let (catalogue, build, text, bundle) = match examples::find(&name) {
         Ok(example) => {
             let catalogue = input::catalogue(&args.common.overlays)?;
             let build = example.build(&catalogue)?;
@@ -41,17 +41,10 @@ pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
             (opened.catalogue, loaded.build, loaded.text, opened.bundle)
         }
     };
-    input::apply(&args.common.edits, &mut build, &catalogue)?;
-    let session = Session {
-        catalogue,
-        build,
-        path: None,
-        original: Some(original),
-        in_file: None,
-        bundle,
-        today: input::today()?,
-        color: args.common.color.wish(),
-    };
+    let (today, color) = (input::today()?, args.common.color.wish());
+    let session = Session::new(catalogue, build.clone(), today, color);
+    let mut session = session.read_from(text, build, bundle);
+    input::apply(&args.common.edits, &mut session.build, &session.catalogue)?;
     let (width, height) = args.size;
     output::answer(&picture::svg(session, width, height, &args.keys).map_err(Failure::new)?)
 }

@@ -16,7 +16,7 @@ use super::{Failure, input, recover};
 use crate::screen::theirs::Theirs;
 use crate::screen::update::file_of;
 use crate::screen::{Open, Session};
-use crate::sheets::SheetKind;
+use crate::sheets::{Format, SheetKind};
 use crate::store::journal::{self, Keeper, Recorder};
 use crate::store::kept::{Kept, Standing};
 use crate::store::{FileError, log, save, text, visible};
@@ -68,10 +68,12 @@ pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<E
         true => recover::ask(session, recover, &mut lines, &mut out)?,
         false => (session, None),
     };
+    let (speller, files) = shown.spellers(&session.catalogue);
     let way = Way {
         live,
         paint: Paint::wished(session.color),
-        speller: shown.speller(&session.catalogue),
+        speller,
+        files,
     };
     let name = session
         .path
@@ -87,7 +89,7 @@ pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<E
     }
     let folder = journal::folder().filter(|_| live);
     let mut recorder = Recorder::new(Keeper::in_folder(folder));
-    recorder.follow(talk.standing());
+    recorder.follow(talk.work());
     if let Some(claim) = claim {
         recorder.keeper().flush();
         if recorder.keeper().path().is_some() || !talk.is_unsaved() {
@@ -111,7 +113,7 @@ fn lead(
     (lines, out): (&mut dyn BufRead, &mut dyn Write),
 ) -> Result<(), Stop> {
     let opening = talk.opening();
-    say(out, &opening.told(&talk.way.speller))?;
+    say(out, &opening.told(&talk.way))?;
     loop {
         let prompt = format!("{}: ", talk.prompt());
         say(out, &format!("\n{}", visible(&prompt)))?;
@@ -142,13 +144,13 @@ fn lead(
             recorder.close();
             break;
         }
-        recorder.follow(talk.standing());
+        recorder.follow(talk.work());
         if let Some(why) = recorder.trouble() {
             say(out, &format!("Changes are not kept for recovery: {why}.\n"))?;
         }
     }
     let closing = talk.closing();
-    say(out, &closing.told(&talk.way.speller))
+    say(out, &closing.told(&talk.way))
 }
 
 /// Says what there is to say and does what there is to do; true where that is to leave.
@@ -169,12 +171,12 @@ fn carry_out(
                 reply = talk.searched(&request).into();
             }
             Some(Task::Sheet {
-                kind,
+                sheet,
                 path,
                 replace,
             }) => {
-                let outcome = write_sheet(talk, kind, &path, replace);
-                reply = talk.sheet_written(kind, path, outcome);
+                let outcome = write_sheet(talk, sheet, &path, replace);
+                reply = talk.sheet_written(sheet, path, outcome);
             }
             Some(Task::TakeOver(whole)) => {
                 kept.take_over(&whole);
@@ -222,7 +224,7 @@ fn write(talk: &Talk, kept: &mut Kept, named: PathBuf, (replace, leave): (bool, 
 /// Writes a sheet to a file; none where something is there already.
 fn write_sheet(
     talk: &Talk,
-    kind: SheetKind,
+    sheet: (SheetKind, Format),
     path: &Path,
     replace: bool,
 ) -> Option<Result<(), String>> {
@@ -235,7 +237,7 @@ fn write_sheet(
     if !replace && !text::is_missing(path) {
         return None;
     }
-    let written = talk.sheet(kind, path).and_then(|bytes| {
+    let written = talk.sheet(sheet).and_then(|bytes| {
         let written = save::bytes(path, &bytes);
         written.map_err(|error| refused(&error))
     });

@@ -100,6 +100,7 @@ pub(super) fn run(args: &Quotes) -> Result<ExitCode, Failure> {
             known = purchase.quotes.contains(quote);
             if !known {
                 purchase.quotes.push(quote.clone());
+                // Written out, it would stand over what the quote makes of it: quoted.
                 if purchase.status == Some(Status::ToBuy) {
                     purchase.status = None;
                 }

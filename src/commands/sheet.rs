@@ -4,13 +4,13 @@ use std::io::IsTerminal as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser as _};
 use clap::{Args, ValueHint};
 
+use super::options::words;
 use super::{BuildArgs, Failure, input, output};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store::{save, text};
-use crate::words::Words;
+use crate::words::Words as _;
 
 const AFTER: &str = "\
 The dossier is all sheets in one; as HTML it has pictures besides. Without --format the ending \
@@ -37,15 +37,6 @@ pub(super) struct Sheet {
     force: bool,
     #[command(flatten)]
     pub(super) common: BuildArgs,
-}
-
-/// The words of a closed list as values of an option, each with its explanation.
-pub(super) fn words<W: Words + Send + Sync>() -> impl clap::builder::TypedValueParser<Value = W> {
-    let each = W::WORDS
-        .iter()
-        .map(|word| PossibleValue::new(word.id).help(word.plain));
-    PossibleValuesParser::new(each)
-        .try_map(|text| W::from_id(&text).ok_or_else(|| format!("there is no {text:?}")))
 }
 
 pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
@@ -80,9 +71,7 @@ fn format(args: &Sheet) -> Result<Format, Failure> {
     let Some(path) = &args.output else {
         return Ok(Format::Text);
     };
-    let ending = path.extension().map(|ending| ending.to_string_lossy());
-    let format = ending.as_ref().and_then(|ending| Format::of_ending(ending));
-    format.ok_or_else(|| {
+    Format::of_path(path).ok_or_else(|| {
         let known: Vec<&str> = Format::WORDS.iter().map(|word| word.id).collect();
         let message = format!(
             "its ending names no format; add --format with one of {}",

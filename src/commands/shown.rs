@@ -37,6 +37,17 @@ impl ShownArgs {
         self.theme = self.theme.or(before.theme);
     }
 
+    /// The first option that was given; none where nothing was said.
+    pub(super) fn said(&self) -> Option<&'static str> {
+        let each = [
+            ("--units", self.units.is_some()),
+            ("--marks", self.marks.is_some()),
+            ("--theme", self.theme.is_some()),
+        ];
+        let said = each.into_iter().find(|(_, is_there)| *is_there);
+        said.map(|(option, _)| option)
+    }
+
     /// What the screen is to know: the settings, good or bad, and what is remembered.
     pub(super) fn wishes(self) -> Wishes {
         let file = settings::path();
@@ -63,20 +74,25 @@ impl ShownArgs {
     /// What turns a printed page into how somebody reads it. What is wrong with the settings is
     /// said beside, and the usual then holds.
     pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
-        self.spelling(catalogue, false)
+        self.spellers(catalogue).0
     }
 
     /// The same for what is written to a file.
     pub(super) fn speller_of_files(self, catalogue: &Catalogue) -> Speller {
-        self.spelling(catalogue, true)
+        self.spellers(catalogue).1
     }
 
-    fn spelling(self, catalogue: &Catalogue, to_file: bool) -> Speller {
+    /// Both: of what is printed, and of what is written to files.
+    pub(super) fn spellers(self, catalogue: &Catalogue) -> (Speller, Speller) {
         let wishes = self.wishes();
         for error in &wishes.trouble {
             output::complain(&Failure::from(error.clone()));
         }
-        Speller::new(printed(wishes, to_file), catalogue.names())
+        let [shown, in_files] = [false, true].map(|to_file| {
+            let shown = printed(wishes.clone(), to_file);
+            Speller::new(shown, catalogue.names())
+        });
+        (shown, in_files)
     }
 }
 

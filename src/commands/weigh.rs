@@ -5,26 +5,17 @@ use std::process::ExitCode;
 
 use clap::{Args, ValueHint};
 
-use super::sheet::words;
+use super::options::{AnswerFormat, words};
 use super::{BuildArgs, Failure, input, output};
 use crate::build::{Choice, choices};
 use crate::explore::reading::Measure;
+use crate::explore::weigh::{Weighed, Weighing};
 use crate::explore::{sweep, weigh};
 
-pub(super) mod as_csv;
+mod as_csv;
 mod as_json;
 mod swept;
 mod text;
-
-crate::words! {
-    /// How the answer is written.
-    #[allow(unreachable_pub, reason = "words! makes public enums, and this one stays here")]
-    AnswerFormat {
-        Text = "text", "text", "Tables for people.";
-        Csv = "csv", "CSV", "Comma-separated values with a heading, as RFC 4180 has it.";
-        Json = "json", "JSON", "For programs.";
-    }
-}
 
 const AFTER: &str = "\
 Without --choices, all of drive, spindle, control and frame is weighed; with it, every option of \
@@ -105,4 +96,16 @@ fn asked(ids: &[String]) -> Result<Vec<&'static Choice>, Failure> {
         choices::find(id.trim()).map_err(|error| Failure::new(format!("--choices: {error}")))
     });
     each.collect()
+}
+
+/// The choices that move a measure as they are ranked by it, then all others.
+fn order(weighing: &Weighing, by: Measure) -> Vec<&Weighed> {
+    let mut rows = weighing.ranked(by);
+    let rest = weighing
+        .rows
+        .iter()
+        .filter(|row| !rows.iter().any(|known| std::ptr::eq(*known, *row)));
+    let rest: Vec<&Weighed> = rest.collect();
+    rows.extend(rest);
+    rows
 }

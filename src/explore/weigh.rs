@@ -122,7 +122,27 @@ pub struct Weighed {
     pub outcomes: Vec<Outcome>,
 }
 
+/// On which side of what is chosen an option stands next to it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The cheaper, or smaller, or earlier one.
+    Less,
+    /// The dearer, or larger, or later one.
+    More,
+}
+
 impl Weighed {
+    /// On which side one of its outcomes is a neighbour of what is chosen; none where it is none.
+    pub fn side_of(&self, outcome: &Outcome, catalogue: &Catalogue) -> Option<Side> {
+        let (less, more) = self.neighbours(catalogue);
+        let is = |other: Option<&Outcome>| other.is_some_and(|other| std::ptr::eq(other, outcome));
+        match (is(less), is(more)) {
+            (true, _) => Some(Side::Less),
+            (_, true) => Some(Side::More),
+            _ => None,
+        }
+    }
+
     /// The neighbours of what is chosen: of a part the next cheaper and the next dearer, else
     /// the one before and the one after it.
     pub fn neighbours(&self, catalogue: &Catalogue) -> (Option<&Outcome>, Option<&Outcome>) {

@@ -89,6 +89,17 @@ impl Circuit {
         }
     }
 
+    /// Whether a load waits: of those that take turns only the one that takes most is counted,
+    /// and of several that take as much the first.
+    pub fn waits(&self, load: &CircuitLoad) -> bool {
+        let turns = self.loads.iter().filter(|one| !one.at_once);
+        let counted = turns.reduce(|most, other| match other.current.full > most.current.full {
+            true => other,
+            false => most,
+        });
+        !load.at_once && counted.is_some_and(|counted| counted.name != load.name)
+    }
+
     /// Current with everything on at its most, as computed.
     pub fn modelled_full(&self) -> ElectricCurrent {
         self.modelled(State::Full)

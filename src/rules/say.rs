@@ -1,7 +1,7 @@
 //! How the rules write numbers into their messages: one way for all of them.
 
 pub(super) use crate::money::show::money;
-use crate::units::show::number;
+use crate::units::show::{self, number};
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,
@@ -124,11 +124,7 @@ pub(super) fn kilohertz(frequency: Frequency) -> String {
 
 /// A number with at most so many decimals, without zeros at the end.
 pub(super) fn trimmed(number: f64, decimals: usize) -> String {
-    let text = format!("{number:.decimals$}");
-    match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        false => text,
-    }
+    show::at_most(number, decimals)
 }
 
 /// Several things in a row: `a, b and c`.

@@ -17,7 +17,7 @@ use crate::explore::remedy::cure;
 use crate::explore::trial::Bench;
 use crate::money::Money;
 use crate::rules::Finding;
-use crate::store::beside::in_two;
+use crate::store::in_two::in_two;
 
 /// How many whole effects are kept: of the option under the cursor, of those before and behind it,
 /// and of the last one.

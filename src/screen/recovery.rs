@@ -177,14 +177,8 @@ fn alone(journal: &Journal, around: &Around) -> Result<(Session, String), String
         None => "taken up; not saved yet".to_owned(),
     };
     let session = Session {
-        catalogue: around.catalogue.clone(),
-        build,
-        path: None,
         original: Some(journal.header.text.clone()),
-        in_file: None,
-        bundle: None,
-        today: around.today,
-        color: around.color,
+        ..Session::new(around.catalogue.clone(), build, around.today, around.color)
     };
     Ok((session, said))
 }

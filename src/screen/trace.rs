@@ -19,7 +19,7 @@ use super::keymap::{self, Place};
 use super::state::{Notice, State};
 use super::terminal::leave;
 use super::update::Message;
-use crate::store::journal::{self, Keeper, Recorder, Standing};
+use crate::store::journal::{self, Keeper, Recorder, Work};
 use crate::store::{log, text, visible};
 use crate::words::Words as _;
 
@@ -160,7 +160,7 @@ impl Trace {
 
     /// Follows what came of it: what is unsaved goes to the journal.
     pub fn follow(&mut self, state: &State) {
-        self.recorder.follow(Standing {
+        self.recorder.follow(Work {
             build: state.build(),
             saved: &state.file.saved,
             path: state.file.path.as_deref(),

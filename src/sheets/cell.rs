@@ -98,6 +98,8 @@ pub enum Cell {
     Text(String),
     /// A number to so many decimals.
     Number(f64, usize),
+    /// How many of something, or the how manieth: whole in every format.
+    Count(u64),
     /// An exact number.
     Exact(Decimal),
     /// An exact rate in percent, which people read to three decimals.
@@ -144,6 +146,16 @@ impl Cell {
         Self::Text(text.into())
     }
 
+    /// How many of something.
+    pub fn count(count: impl Into<u64>) -> Self {
+        Self::Count(count.into())
+    }
+
+    /// The number of the entry in this place of a list: the first is 1.
+    pub fn place(place: usize) -> Self {
+        Self::Count(place as u64 + 1)
+    }
+
     /// A number to so many decimals; nothing where it is none.
     pub fn finite(number: f64, decimals: usize) -> Self {
         match number.is_finite() {
@@ -158,6 +170,7 @@ impl Cell {
             Self::Empty => String::new(),
             Self::Text(text) => text.clone(),
             Self::Number(number, decimals) => format!("{number:.decimals$}"),
+            Self::Count(count) => count.to_string(),
             Self::Exact(number) => number.to_string(),
             Self::Rate(rate) => rate.round_dp(3).normalize().to_string(),
             Self::Money(money) => {

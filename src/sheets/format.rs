@@ -3,6 +3,8 @@
 //! Whatever a cell holds may come from a file that somebody else wrote. So no format lets a text
 //! act: in a terminal it is no escape, in a spreadsheet no formula, in a browser no markup.
 
+use std::path::Path;
+
 use super::Sheet;
 use crate::words::Words as _;
 
@@ -54,7 +56,12 @@ impl Format {
         matches!(self, Self::Text | Self::Markdown | Self::Html)
     }
 
-    /// The format that a file name's ending means.
+    /// The format that the ending of a file's name means.
+    pub fn of_path(path: &Path) -> Option<Self> {
+        Self::of_ending(&path.extension()?.to_string_lossy())
+    }
+
+    /// The format that an ending means, in whatever case; the dot is no part of it.
     pub fn of_ending(ending: &str) -> Option<Self> {
         match ending.to_ascii_lowercase().as_str() {
             "txt" | "text" => Some(Self::Text),

@@ -9,7 +9,7 @@ pub mod cost;
 mod machine;
 mod parted;
 mod pen;
-pub mod power;
+mod power;
 mod removal;
 mod room;
 pub mod seen;

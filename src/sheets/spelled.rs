@@ -1,6 +1,7 @@
 //! Sheets in somebody's units and marks: the one place where a sheet turns from metric into
-//! inches. It comes before the formats for people (text, Markdown, HTML, the screen); formats for
-//! programs never come here, their columns name their unit.
+//! inches, and where its thousands are put in groups. It comes before the formats for people
+//! (text, Markdown, HTML, the screen); formats for programs never come here, their columns name
+//! their unit.
 //!
 //! What is made or bought to a metric size keeps it: drills, threads, tools, plates. What a
 //! controller is told stays metric too, and so does a list that somebody saws by, with inches
@@ -42,11 +43,9 @@ const ENDINGS: [(&str, &str); 9] = [
 /// The column of inches beside one of millimetres.
 const BESIDE: Column = Column::new("inches", "inches", Shape::Number);
 
-/// A sheet as somebody reads it, its numbers marked for [`Speller::finish`].
+/// A sheet as somebody reads it, its numbers marked for [`Speller::finish`]. Its cells hold plain
+/// digits, so the usual marks have work here too: the space between thousands.
 pub fn spelled(mut sheet: Sheet, speller: &Speller) -> Sheet {
-    if speller.shown().is_plain() {
-        return sheet;
-    }
     let is_inch = speller.shown().system == System::Inch;
     let own = &match sheet.kind {
         SheetKind::Motion | SheetKind::Cuts => speller.metric(),
@@ -71,9 +70,6 @@ pub fn spelled(mut sheet: Sheet, speller: &Speller) -> Sheet {
 
 /// The same with the signs that people see, for what leaves the program.
 pub(super) fn finished(sheet: Sheet, speller: &Speller) -> Sheet {
-    if speller.shown().is_plain() {
-        return sheet;
-    }
     let mut sheet = spelled(sheet, speller);
     let text = |text: &mut String| *text = speller.finish(text).into_owned();
     text(&mut sheet.about);
@@ -173,7 +169,7 @@ fn cells(row: &mut Row, columns: &[Column], speller: &Speller, is_inch: bool) {
 fn cell(cell: Cell, unit: Option<&str>, speller: &Speller) -> Cell {
     let digits = match cell.value() {
         Cell::Text(text) => return Cell::Text(speller.spell(text).into_owned()),
-        Cell::Number(..) | Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => {
+        Cell::Number(..) | Cell::Count(_) | Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => {
             show::grouped(&cell.shown())
         }
         Cell::Empty | Cell::Unit(..) | Cell::Tick(_) | Cell::ByHand | Cell::Worked(..) => {

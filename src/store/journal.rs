@@ -28,7 +28,7 @@ pub mod splice;
 
 use crate::order::Order as _;
 pub use keeper::Keeper;
-pub use recorder::{Recorder, Standing};
+pub use recorder::{Recorder, Work};
 use splice::Splice;
 
 /// The format that this program writes, and the only one it reads.

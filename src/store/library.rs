@@ -9,10 +9,10 @@ use std::sync::Arc;
 use etcetera::BaseStrategy as _;
 use toml::de::DeTable;
 
-use super::beside::in_two;
 use super::embedded::Embedded;
 use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
+use super::in_two::in_two;
 use super::plain_words::{file_error, toml_error};
 use super::{embedded, limits, text};
 use crate::build::mark::mark;

@@ -169,24 +169,12 @@ fn document(file: &Overlay) -> Result<DocumentMut, FileError> {
 fn changed(file: &Overlay, change: &Change) -> Result<String, FileError> {
     let mut document = document(file)?;
     let key = change.kind.key();
-    if document
-        .get(key)
-        .is_some_and(|item| !item.is_array_of_tables())
-    {
-        let message = format!("{key} stands here in a form that only a text editor can change");
-        return Err(FileError::new(&file.name, message));
-    }
+    let tables = tables_of(&mut document, key, &file.name)?;
     let id = change.id.as_str();
-    let place = document.get(key).and_then(|item| place_of(item, id));
+    let place = place_of(tables, id);
     match (&change.what, place) {
         (What::Put { text, .. }, place) => {
             let new = spell::table(text, &file.name)?;
-            let tables = document
-                .entry(key)
-                .or_insert_with(|| Item::ArrayOfTables(ArrayOfTables::new()));
-            let Some(tables) = tables.as_array_of_tables_mut() else {
-                return Ok(file.text.clone());
-            };
             match place.and_then(|place| tables.get_mut(place)) {
                 Some(old) => spell::put_into(old, new),
                 None => tables.push(set_apart(new, !file.text.is_empty())),
@@ -205,6 +193,29 @@ fn changed(file: &Overlay, change: &Change) -> Result<String, FileError> {
     })
 }
 
+/// The tables of a key of a file of this name; none yet where it lacks the key.
+///
+/// # Errors
+/// Where the key stands there in another form, such as `key = [{ … }]`.
+fn tables_of<'d>(
+    document: &'d mut DocumentMut,
+    key: &str,
+    name: &str,
+) -> Result<&'d mut ArrayOfTables, FileError> {
+    let tables = document
+        .entry(key)
+        .or_insert_with(|| Item::ArrayOfTables(ArrayOfTables::new()));
+    tables
+        .as_array_of_tables_mut()
+        .ok_or_else(|| by_hand_alone(key, name))
+}
+
+/// That the program leaves something alone that stands otherwise than it writes it.
+fn by_hand_alone(key: &str, name: &str) -> FileError {
+    let message = format!("{key} stands here in a form that only a text editor can change");
+    FileError::new(name, message)
+}
+
 /// A table with a blank line above it, where something stands above it.
 fn set_apart(mut table: Table, apart: bool) -> Table {
     if apart {
@@ -214,8 +225,7 @@ fn set_apart(mut table: Table, apart: bool) -> Table {
 }
 
 /// The place of the entry of an id in an array of tables.
-fn place_of(item: &Item, id: &str) -> Option<usize> {
-    let tables = item.as_array_of_tables()?;
+fn place_of(tables: &ArrayOfTables, id: &str) -> Option<usize> {
     let mut ids = tables
         .iter()
         .map(|table| table.get("id").and_then(Item::as_str));

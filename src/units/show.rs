@@ -91,6 +91,16 @@ fn spelled(negative: bool, number: u64, digits: usize) -> String {
     String::from_utf8_lossy(&text[at..]).into_owned()
 }
 
+/// A number with at most so many digits after the point, none of them a closing zero, and without
+/// marks between thousands.
+pub fn at_most(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
+    }
+}
+
 /// A number as somebody typed it: no digits that were not there.
 pub fn typed(value: f64) -> String {
     grouped(&value.to_string())
@@ -245,6 +255,14 @@ mod tests {
         ] {
             assert_eq!(super::inches(amount(mm)), inches, "{mm}");
         }
+    }
+
+    #[test]
+    fn no_zero_closes_a_number_of_at_most_so_many_digits() {
+        for (value, digits, text) in [(0.75, 2, "0.75"), (1.5, 2, "1.5"), (10.0, 3, "10")] {
+            assert_eq!(at_most(value, digits), text);
+        }
+        assert_eq!(at_most(1600.0, 0), "1600");
     }
 
     #[test]

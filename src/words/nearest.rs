@@ -55,6 +55,16 @@ pub fn hint<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String 
     }
 }
 
+/// The same where whoever mistyped sees the names nowhere else: all of them, however many, where
+/// none is near.
+pub fn or_all<'n>(text: &str, known: impl IntoIterator<Item = &'n str>) -> String {
+    let known: Vec<&str> = known.into_iter().collect();
+    match nearest(text, known.iter().copied()) {
+        Some(name) => format!("; did you mean {name:?}?"),
+        None => format!("; known are {}", known.join(", ")),
+    }
+}
+
 /// The most options that are listed beside the nearest one.
 const FEW: usize = 12;
 /// The longest list, in characters, where none is near.
@@ -95,6 +105,13 @@ mod tests {
             "; did you mean \"rolled\"? It takes rolled, ground"
         );
         assert_eq!(options("extremely", makes), "; it takes rolled, ground");
+        let many = ["aa", "bb", "cc", "dd", "ee", "ff", "gg", "hh", "ii"];
+        assert_eq!(hint("wrong", many), "");
+        assert_eq!(
+            or_all("wrong", many),
+            format!("; known are {}", many.join(", "))
+        );
+        assert_eq!(or_all("a", many), "; did you mean \"aa\"?");
         assert_eq!(
             nearest("travelx", ["drive_x", "travel_x_mm"]),
             Some("travel_x_mm")

@@ -326,3 +326,34 @@ fn a_slip_in_own_parts_says_how_to_go_on() {
     assert!(lines[0].contains("own-parts.toml:3:11: "), "{said}");
     assert!(lines[1].contains("move it out of that folder"), "{said}");
 }
+
+/// An option that stands before the command is taken or refused as one behind it, never ignored.
+#[test]
+fn options_before_a_command_that_has_no_use_for_them_are_refused() {
+    let bench = Bench::new();
+    for (options, named) in [
+        (&["--color", "always"][..], "--color"),
+        (&["--units", "inch"], "--units"),
+        (&["--marks", "1,234.5"], "--marks"),
+        (&["--theme", "dark"], "--theme"),
+    ] {
+        for command in [
+            &["rules", "thread"][..],
+            &["words", "step"],
+            &["keys"],
+            &["manual"],
+        ] {
+            let mut program = bench.program();
+            let output = program.args(options).args(command).output().expect("run");
+            let said = String::from_utf8_lossy(&output.stderr).into_owned();
+            assert_eq!(output.status.code(), Some(2), "{options:?} {command:?}");
+            assert!(said.contains(named), "{said}");
+        }
+        let mut program = bench.program();
+        program
+            .args(options)
+            .args(["parts", "tube"])
+            .assert()
+            .success();
+    }
+}

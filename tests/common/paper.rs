@@ -48,6 +48,7 @@ pub(crate) fn cell<'a>(table: &'a Table, row_id: &str, column: &str) -> &'a Cell
 pub(crate) fn number(cell: &Cell) -> f64 {
     match cell.value() {
         Cell::Number(value, _) => *value,
+        Cell::Count(value) => *value as f64,
         Cell::Exact(value) => value.to_string().parse().expect("a number"),
         other => panic!("{other:?} is no number"),
     }

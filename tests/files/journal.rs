@@ -13,7 +13,7 @@ use gantrywright::catalogue::{Catalogue, Id};
 use gantrywright::money::{Currency, Money};
 use gantrywright::screen::recovery::{Around, Taken, take_up};
 use gantrywright::screen::{ColorWish, Session};
-use gantrywright::store::journal::{self, Claim, Journal, Keeper, Recorder, Standing};
+use gantrywright::store::journal::{self, Claim, Journal, Keeper, Recorder, Work};
 use gantrywright::store::{build_file, examples};
 
 /// A session on a build, whose journal lies in a folder.
@@ -36,7 +36,7 @@ impl Desk {
     }
 
     fn edit(&mut self, build: &Build) {
-        self.recorder.follow(Standing {
+        self.recorder.follow(Work {
             build,
             saved: &self.saved,
             path: self.path.as_deref(),

@@ -163,3 +163,25 @@ fn the_feed_of_a_hand_router_carries_its_mains_current() {
     assert!((units::v::from(load.lost) - lost).abs() < 0.001);
     assert!(!load.three_phase && !load.direct);
 }
+
+/// Of the loads that take turns one is counted, of two alike the first: what does not wait makes
+/// what the circuit is said to take.
+#[test]
+fn of_loads_that_take_turns_one_is_counted() {
+    let machine = common::assessed(&common::catalogue(), &[]).machine;
+    let mut circuit = machine.electrics.circuits[0].clone();
+    assert!(circuit.loads.len() > 2);
+    let full = circuit.loads[0]
+        .current
+        .full
+        .max(circuit.loads[1].current.full);
+    for load in &mut circuit.loads[..2] {
+        (load.at_once, load.current.full) = (false, full);
+    }
+    let [first, second] = [0, 1].map(|place| circuit.waits(&circuit.loads[place]));
+    assert!(!first && second);
+    let counted = circuit.loads.iter().filter(|load| !circuit.waits(load));
+    let together: ElectricCurrent = counted.map(|load| load.current.full).sum();
+    let gap = units::a::from(together) - units::a::from(circuit.modelled_full());
+    assert!(gap.abs() < 1e-9, "{gap}");
+}

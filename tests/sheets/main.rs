@@ -12,4 +12,5 @@ mod sawing;
 mod terminals;
 mod units_everywhere;
 mod wiring_sheets;
+mod workbook;
 mod workshop_sheets;

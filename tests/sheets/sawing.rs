@@ -2,7 +2,7 @@
 //! sheet that hangs beside the saw.
 
 use crate::common;
-use crate::paper::with_build;
+use crate::paper::{cell, made, table, text, with_build};
 use gantrywright::assessment::{Assessment, assess, json};
 use gantrywright::build::Build;
 use gantrywright::build::purchases::{Purchase, Status};
@@ -212,4 +212,25 @@ fn the_plates_of_the_sheet_weigh_what_is_bought() {
         (cubic * 2660.0 / bought - 1.0).abs() < 0.005,
         "{cubic} {bought}"
     );
+}
+
+/// A rail is ordered and drilled by one length, whatever pitch was measured on it.
+#[test]
+fn a_rail_has_one_length_on_all_sheets() {
+    let edits = [("measured_rail_pitch_x_mm", "59.98")];
+    let (cuts, drill) = (
+        made(SheetKind::Cuts, &edits),
+        made(SheetKind::Drill, &edits),
+    );
+    let ordered = table(&cuts, "to-order").rows.iter();
+    let mut ordered = ordered.filter(|row| text(&row.cells[0]).starts_with("rail of X"));
+    let ordered = ordered.next().expect("the rails of X");
+    let (length, pieces) = (&ordered.cells[2], &ordered.cells[3]);
+    let rails = table(&drill, "rails");
+    assert!(
+        matches!(length, Cell::Exact(mm) if !mm.fract().is_zero()),
+        "{length:?}"
+    );
+    assert_eq!(cell(rails, "X", "length_mm"), length);
+    assert_eq!(cell(rails, "X", "rails"), pieces);
 }

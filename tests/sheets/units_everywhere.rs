@@ -67,6 +67,21 @@ fn every_sheet_for_people_follows_and_keeps_to_its_width() {
     }
 }
 
+/// Thousands stand in groups whatever the marks, the usual ones too; programs get plain digits.
+#[test]
+fn sheets_for_people_have_marks_between_thousands() {
+    let page = |marks: &[&str]| run(&["sheet", BUILD, "parts"], marks, "");
+    let likely = |page: &str| row(page, "Likely cost").pop().expect("an amount");
+    let comma = likely(&page(&["--marks", "1 234,5"]));
+    assert!(comma.contains(' '), "{comma}");
+    for marks in [&[][..], &["--marks", "1 234.5"]] {
+        assert_eq!(likely(&page(marks)), comma.replace(',', "."));
+    }
+    let table = run(&["sheet", BUILD, "parts", "--format", "csv"], &[], "");
+    let digits = comma.replace(' ', "").replace(',', ".");
+    assert!(table.contains(&format!("Likely cost,{digits}")), "{table}");
+}
+
 /// The nearest 64th of an inch is never further off than half of one, and the millimetres stay.
 #[test]
 fn cuts_stay_exact_in_millimetres_with_inches_beside() {
@@ -82,7 +97,9 @@ fn cuts_stay_exact_in_millimetres_with_inches_beside() {
     let mut seen = 0;
     for begin in ["B1 ", "S1 ", "C1 ", "P1 ", "rail of X", "screw of Z"] {
         let (was, is) = (row(&plain, begin), row(&page, begin));
-        let mm = was.iter().filter_map(|cell| cell.parse::<f64>().ok());
+        let mm = was
+            .iter()
+            .filter_map(|cell| cell.replace(' ', "").parse::<f64>().ok());
         let mm = mm.into_iter().next().expect("a length");
         let at = is.iter().position(|cell| cell.parse() == Ok(mm));
         let inches = &is[at.unwrap_or_else(|| panic!("{mm} stays: {is:?}")) + 1];

@@ -31,6 +31,7 @@ fn text(cell: &Cell) -> String {
         Cell::Empty => String::new(),
         Cell::Text(text) => text.clone(),
         Cell::Number(number, decimals) => format!("{number:.decimals$}"),
+        Cell::Count(count) => count.to_string(),
         Cell::ByHand => "____".into(),
         other => format!("{other:?}"),
     }

@@ -315,6 +315,16 @@ fn who_prints_costs_what_the_bill_says() {
                 let line = |part: &&str| other.bill.line(part).expect("a line").total.likely;
                 assert_eq!(amount("total"), parts.iter().map(line).sum(), "{from}");
             }
+            // Quantities and units are spelled as on the parts list.
+            let parts = gantrywright::sheets::sheet(SheetKind::Parts, paper);
+            for line in &assessment.bill.lines {
+                let (id, part) = (format!("{chosen}-{}", line.part), line.part.as_str());
+                if who.rows.iter().any(|row| row.id == id) {
+                    let listed = |column| cell(table(&parts, "parts"), part, column);
+                    assert_eq!(cell(who, &id, "quantity"), listed("buy"), "{id}");
+                    assert_eq!(cell(who, &id, "unit"), listed("unit"), "{id}");
+                }
+            }
             let paid_by_mass = assessment.bill.line("service-print");
             assert_eq!(paid_by_mass.is_some(), chosen == "printing-service");
             if let Some(line) = paid_by_mass {

@@ -2,7 +2,7 @@
 
 use crate::build::Edit;
 use crate::commands::Failure;
-use crate::commands::weigh::as_csv::{COLUMNS, cells, done, write, writer};
+use crate::commands::csv::{COLUMNS, cells, done, write, writer};
 use crate::explore::find::Found;
 use crate::explore::reading::Reading;
 use crate::explore::trial::Bench;
@@ -17,7 +17,7 @@ pub(super) fn found(bench: &Bench, found: &Found) -> Result<Vec<u8>, Failure> {
     let mut row = |name: String, reading: &Reading, edits: &[Edit]| {
         let mut row = vec![name];
         row.extend(cells(reading));
-        let edits = edits.iter().map(|edit| format!("{edit:?}"));
+        let edits = edits.iter().map(ToString::to_string);
         row.push(edits.collect::<Vec<_>>().join("; "));
         write(&mut out, &row)
     };

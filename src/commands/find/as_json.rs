@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use crate::build::{Choice, Edit};
-use crate::commands::ask::as_json::{findings, reading};
+use crate::commands::json::{findings, reading};
 use crate::explore::effect::missing_in;
 use crate::explore::find::{Answer, Because, Found, Request};
 use crate::explore::reading::Reading;

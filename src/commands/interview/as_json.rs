@@ -7,7 +7,7 @@ use super::Desk;
 use crate::build::{Build, edit};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
-use crate::commands::ask::as_json::{edits, findings, reading};
+use crate::commands::json::{edits, findings, reading};
 use crate::explore::find::Answer;
 use crate::explore::interview::{self, Answers, Lesser, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;

@@ -7,9 +7,9 @@ use super::{Desk, skipped};
 use crate::build::Build;
 use crate::build::value::BadValue;
 use crate::commands::Failure;
-use crate::commands::find::watch;
 use crate::commands::input::line;
 use crate::commands::layout::hanging;
+use crate::commands::watch;
 use crate::explore::find::Progress;
 use crate::explore::interview::{
     self, Answers, InterviewError, Level, Listed, Outlook, Prompt, Proposal,

@@ -27,7 +27,7 @@ impl Talk {
     /// All that is said of a choice.
     pub(super) fn about_choice(&self, choice: &'static Choice) -> Page {
         let mut page = Page::default();
-        page.heading(choice.title, self.way.paint);
+        page.heading(choice.title);
         page.text(choice.why);
         let now = (choice.get)(self.build());
         let says = format!("Now: {}.", choice.show(&now, &self.catalogue));

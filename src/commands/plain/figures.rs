@@ -33,7 +33,7 @@ impl Talk {
             Err(error) => return self.not_understood(&format!("{error}.")),
         };
         let mut page = Page::default();
-        page.heading(&format!("Figures of {group}"), self.way.paint);
+        page.heading(&format!("Figures of {group}"));
         for figure in figures {
             let path = figure.path();
             let value = notes.get(&path).map(|noted| noted.result.to_string());
@@ -46,7 +46,7 @@ impl Talk {
 
     fn main_figures(&self) -> Page {
         let mut page = Page::default();
-        page.heading("Figures", self.way.paint);
+        page.heading("Figures");
         for (name, value) in told::figures(&Reading::of(&self.now)) {
             page.text(format!("{}: {value}.", capital(name)));
         }
@@ -118,10 +118,7 @@ impl Talk {
             1 => String::new(),
             many => format!(", for {many} machines"),
         };
-        page.heading(
-            &format!("Bill in {}{machines}", bill.currency),
-            self.way.paint,
-        );
+        page.heading(&format!("Bill in {}{machines}", bill.currency));
         for &step in Step::ALL {
             let mut lines = bill
                 .lines
@@ -129,21 +126,19 @@ impl Talk {
                 .filter(|line| line.step == step)
                 .peekable();
             if lines.peek().is_some() {
-                page.heading(step.title(), self.way.paint);
+                page.heading(step.title());
             }
             lines.for_each(|line| page.text(self.line(line)));
         }
-        page.heading("Sums", self.way.paint);
+        page.heading("Sums");
         let exact = |amount| amounts::exact(amount, bill.currency);
-        let sums = [
-            ("Goods", bill.goods.likely),
-            ("Freight and fees", bill.freight.likely),
-            ("Duty", bill.duty.likely),
-            ("Tax on top", bill.tax.likely),
+        let on_top = bill.on_top_rows().map(|(_, name, sum)| (name, sum.likely));
+        let sums = [("Goods", bill.goods.likely)].into_iter().chain(on_top);
+        let sums = sums.chain([
             ("In all", bill.total.likely),
             ("Needed for the first cut", bill.first_cut),
             ("Spent", bill.spent),
-        ];
+        ]);
         for (name, amount) in sums {
             page.text(format!("{name}: {} {}.", exact(amount), bill.currency));
         }

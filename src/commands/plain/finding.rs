@@ -35,7 +35,7 @@ impl Talk {
     /// The list of what was found, with the options that are named so.
     pub(super) fn found(&self, found: &[&'static Choice], part: &str) -> Page {
         let mut page = Page::default();
-        page.heading(&format!("Named so: {part}"), self.way.paint);
+        page.heading(&format!("Named so: {part}"));
         for (place, choice) in found.iter().enumerate() {
             page.item(place + 1, &self.row(choice));
             let hits = self.hits(choice, part);

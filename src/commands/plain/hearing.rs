@@ -158,7 +158,7 @@ impl Talk {
                 self.clone_as(line)
             }
             Ask::Sheet(kind) => self.write_sheet(kind, line),
-            Ask::ReplaceSheet { kind, path } => self.replacing_sheet(kind, path, line),
+            Ask::ReplaceSheet { sheet, path } => self.replacing_sheet(sheet, path, line),
             Ask::Pay(paying) => self.paying(*paying, line),
         }
     }
@@ -195,11 +195,11 @@ impl Talk {
     /// The part of a page that is said now; the rest waits for `more`.
     pub(super) fn said(&mut self, page: Page) -> String {
         if page.is_empty() || !self.way.live {
-            return page.told(&self.way.speller);
+            return page.told(&self.way);
         }
-        let (mut said, rest) = page.begun(&self.way.speller);
+        let (mut said, rest) = page.begun(&self.way);
         if !rest.is_empty() {
-            said.push_str(&Page::of("There is more: type more.").told(&self.way.speller));
+            said.push_str(&Page::of("There is more: type more.").told(&self.way));
         }
         self.rest = rest;
         said

@@ -13,7 +13,7 @@ impl Talk {
     /// The five steps with what stands in each.
     pub(super) fn steps(&self) -> Page {
         let mut page = Page::default();
-        page.heading("The five steps", self.way.paint);
+        page.heading("The five steps");
         for (place, &step) in Step::ALL.iter().enumerate() {
             let bill = &self.now.bill;
             let cost = amounts::money(bill.of_step(step).likely, bill.currency);
@@ -33,7 +33,7 @@ impl Talk {
     fn of_step(&self, step: Step) -> Page {
         let mut page = Page::default();
         let title = format!("Step {}, {}", step.index() + 1, step.title());
-        page.heading(&title, self.way.paint);
+        page.heading(&title);
         page.text(step.word().plain);
         let count = choices::of_step(step).count();
         page.text(format!(

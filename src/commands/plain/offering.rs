@@ -39,7 +39,7 @@ impl Talk {
     /// Lists what builders ask most.
     pub(super) fn questions(&mut self) -> Page {
         let mut page = Page::default();
-        page.heading("What builders ask most", self.way.paint);
+        page.heading("What builders ask most");
         for (place, one) in question::all().enumerate() {
             page.item(place + 1, one.title);
         }
@@ -53,7 +53,7 @@ impl Talk {
         let bench = self.bench();
         let answer = asked.answer(&bench);
         let mut page = Page::default();
-        page.heading(asked.title, self.way.paint);
+        page.heading(asked.title);
         page.text(asked.why);
         if answer.alternatives.is_empty() {
             page.text(format!("It does not arise: {}", answer.apart));
@@ -202,7 +202,7 @@ impl Talk {
         };
         let currency = self.now.bill.currency;
         let mut page = Page::default();
-        page.heading(&words::headline(&found, request), self.way.paint);
+        page.heading(&words::headline(&found, request));
         let wanted = words::all_wanted(request, &self.catalogue, currency);
         page.text(format!("Wanted: {wanted}."));
         page.text(words::how(&found));

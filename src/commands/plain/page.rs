@@ -1,9 +1,8 @@
 //! What is said, as short paragraphs in the order in which they are heard: no tables, no
 //! columns side by side, nothing that must be seen.
 
-use crate::commands::color::Paint;
+use super::talk::Way;
 use crate::commands::layout::hanging_within;
-use crate::units::respell::Speller;
 
 /// The widest line: with its end it stays within 80 columns on every terminal.
 pub(in crate::commands) const WIDTH: usize = 78;
@@ -34,7 +33,7 @@ struct Said {
 enum Look {
     Words,
     /// Painted, and set apart by an empty line.
-    Heading(Paint),
+    Heading,
     /// A line that is made already, in units that stay.
     Made,
 }
@@ -48,8 +47,8 @@ impl Page {
     }
 
     /// A heading, set apart by an empty line.
-    pub(super) fn heading(&mut self, text: &str, paint: Paint) {
-        self.put("", 0, text, Look::Heading(paint));
+    pub(super) fn heading(&mut self, text: &str) {
+        self.put("", 0, text, Look::Heading);
     }
 
     /// A paragraph.
@@ -96,25 +95,25 @@ impl Page {
         self.blocks.extend(other.blocks);
     }
 
-    /// All of it, in somebody's units and marks.
-    pub(super) fn told(&self, speller: &Speller) -> String {
+    /// All of it, in the paint, units and marks of the talk.
+    pub(super) fn told(&self, way: &Way) -> String {
         self.blocks
             .iter()
-            .map(|block| block_of(block, speller))
+            .map(|block| block_of(block, way))
             .collect()
     }
 
     /// All of it as the program writes it.
     #[cfg(test)]
     pub(super) fn whole(&self) -> String {
-        self.told(&Speller::default())
+        self.told(&Way::plain())
     }
 
     /// As much as is said at a time, and what is left.
-    pub(super) fn begun(mut self, speller: &Speller) -> (String, Self) {
+    pub(super) fn begun(mut self, way: &Way) -> (String, Self) {
         let mut lines = 0;
         let fits = self.blocks.iter().position(|block| {
-            lines += block_of(block, speller).lines().count();
+            lines += block_of(block, way).lines().count();
             lines > PAGE
         });
         // One that is longer than a page by itself is said as a whole, or nothing ever would be.
@@ -122,7 +121,7 @@ impl Page {
             Some(place) => self.blocks.split_off(place.max(1)),
             None => Vec::new(),
         };
-        (self.told(speller), Self { blocks: rest })
+        (self.told(way), Self { blocks: rest })
     }
 
     /// Whether there is nothing in it.
@@ -131,23 +130,24 @@ impl Page {
     }
 }
 
-fn block_of(block: &[Said], speller: &Speller) -> String {
-    block.iter().map(|said| said.lines(speller)).collect()
+fn block_of(block: &[Said], way: &Way) -> String {
+    block.iter().map(|said| said.lines(way)).collect()
 }
 
 impl Said {
-    fn lines(&self, speller: &Speller) -> String {
+    fn lines(&self, way: &Way) -> String {
+        let speller = &way.speller;
         let text = match self.look {
             Look::Made => speller.metric().spell(&self.text).into_owned() + "\n",
-            Look::Words | Look::Heading(_) => {
+            Look::Words | Look::Heading => {
                 let text = speller.spell(&self.text);
                 hanging_within(WIDTH, &self.label, self.indent, &text)
             }
         };
         let text = speller.finish(&text);
         match self.look {
-            Look::Heading(paint) => {
-                let lines = text.lines().map(|line| paint.heading(line) + "\n");
+            Look::Heading => {
+                let lines = text.lines().map(|line| way.paint.heading(line) + "\n");
                 format!("\n{}", lines.collect::<String>())
             }
             Look::Words | Look::Made => text.into_owned(),

@@ -12,7 +12,7 @@ impl Talk {
     /// Lists the sheets.
     pub(super) fn sheets(&mut self) -> Page {
         let mut page = Page::default();
-        page.heading("Sheets for the workshop", self.way.paint);
+        page.heading("Sheets for the workshop");
         for (place, kind) in SheetKind::WORDS.iter().enumerate() {
             page.item(place + 1, &format!("{}. {}", kind.title, kind.plain));
         }
@@ -57,19 +57,15 @@ impl Talk {
             name => name.to_owned(),
         };
         let path = PathBuf::from(&name);
-        let ending = path.extension().map(|ending| ending.to_string_lossy());
-        if ending
-            .and_then(|ending| Format::of_ending(&ending))
-            .is_none()
-        {
+        let Some(format) = Format::of_path(&path) else {
             let why = format!("{name:?} has no ending that names a format. Type another name.");
             return self.not_understood(&why).into();
-        }
+        };
         self.places.pop();
         Reply {
             page: Page::default(),
             task: Some(Task::Sheet {
-                kind,
+                sheet: (kind, format),
                 path,
                 replace: false,
             }),
@@ -77,7 +73,12 @@ impl Talk {
     }
 
     /// Whether a file is replaced by a sheet, or another name.
-    pub(super) fn replacing_sheet(&mut self, kind: SheetKind, path: PathBuf, line: &str) -> Reply {
+    pub(super) fn replacing_sheet(
+        &mut self,
+        sheet: (SheetKind, Format),
+        path: PathBuf,
+        line: &str,
+    ) -> Reply {
         match line {
             "replace" => {
                 self.places.pop();
@@ -85,7 +86,7 @@ impl Talk {
                 Reply {
                     page: Page::default(),
                     task: Some(Task::Sheet {
-                        kind,
+                        sheet,
                         path,
                         replace,
                     }),
@@ -95,19 +96,17 @@ impl Talk {
                 self.places.pop();
                 Page::of("Nothing was written.").into()
             }
-            name => self.write_sheet(kind, name),
+            name => self.write_sheet(sheet.0, name),
         }
     }
 
-    /// A sheet in the format that the ending of its file means.
+    /// A sheet as it stands in a file.
     ///
     /// # Errors
     /// Says what stands in the way.
-    pub(super) fn sheet(&self, kind: SheetKind, path: &std::path::Path) -> Result<Vec<u8>, String> {
-        let ending = path.extension().unwrap_or_default().to_string_lossy();
-        let format = Format::of_ending(&ending).unwrap_or(Format::Text);
+    pub(super) fn sheet(&self, (kind, format): (SheetKind, Format)) -> Result<Vec<u8>, String> {
         let written = sheets::on_paper(&self.bench(), |paper| {
-            sheets::written(kind, format, paper, &self.way.speller)
+            sheets::written(kind, format, paper, &self.way.files)
         });
         let written = written.map_err(|error| error.to_string())?;
         written.map_err(|error| error.to_string())
@@ -116,7 +115,7 @@ impl Talk {
     /// Takes note of how writing a sheet went: none where the file is there already.
     pub(super) fn sheet_written(
         &mut self,
-        kind: SheetKind,
+        sheet: (SheetKind, Format),
         path: PathBuf,
         outcome: Option<Result<(), String>>,
     ) -> Reply {
@@ -128,7 +127,7 @@ impl Talk {
             Some(Err(why)) => self.not_done(&why).into(),
             None => {
                 self.unwritten.push(path.clone());
-                let ask = Ask::ReplaceSheet { kind, path };
+                let ask = Ask::ReplaceSheet { sheet, path };
                 let page = self.asked(&ask);
                 self.places.push(Place::Ask(ask));
                 page.into()

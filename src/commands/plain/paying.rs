@@ -24,7 +24,7 @@ impl Talk {
         let part = word.to_lowercase();
         let bill = &self.now.bill;
         let mut page = Page::default();
-        page.heading("What was paid", self.way.paint);
+        page.heading("What was paid");
         let mut listed = Vec::new();
         for line in &bill.lines {
             if !line.title.to_lowercase().contains(&part) {

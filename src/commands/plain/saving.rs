@@ -8,7 +8,7 @@ use crate::explore::find::target;
 use crate::screen::text::capital;
 use crate::screen::theirs::{Theirs, Told};
 use crate::screen::update::{differences, stem};
-use crate::store::journal::Standing;
+use crate::store::journal::Work;
 use crate::store::visible;
 
 /// How writing went.
@@ -38,8 +38,8 @@ impl Talk {
     }
 
     /// How the build stands to its file.
-    pub(super) fn standing(&self) -> Standing<'_> {
-        Standing {
+    pub(super) fn work(&self) -> Work<'_> {
+        Work {
             build: self.build(),
             saved: &self.saved,
             path: self.path(),

@@ -18,7 +18,7 @@ impl Talk {
             "" => "Machine without a name".to_owned(),
             _ => self.build().heading(),
         };
-        page.heading(&title, self.way.paint);
+        page.heading(&title);
         page.text(self.cost());
         page.text(self.cuts());
         page.text(self.circuits());

@@ -24,7 +24,7 @@ use crate::screen::ledger::Entry;
 use crate::screen::text::capital;
 use crate::screen::theirs::Theirs;
 use crate::screen::{Session, Start};
-use crate::sheets::SheetKind;
+use crate::sheets::{Format, SheetKind};
 use crate::store::build_file;
 use crate::store::bundle::Bundle;
 use crate::store::kept::Others;
@@ -40,6 +40,21 @@ pub(super) struct Way {
     pub(super) paint: Paint,
     /// In whose units and marks numbers are said and typed.
     pub(super) speller: Speller,
+    /// In whose units and marks they are written to files, whatever language the terminal speaks.
+    pub(super) files: Speller,
+}
+
+impl Way {
+    /// Nobody listens, and all is as the program writes it.
+    #[cfg(test)]
+    pub(super) fn plain() -> Self {
+        Self {
+            live: false,
+            paint: Paint::PLAIN,
+            speller: Speller::default(),
+            files: Speller::default(),
+        }
+    }
 }
 
 /// Where one is. Below the first there is always the list of steps.
@@ -93,7 +108,10 @@ pub(super) enum Ask {
     /// The file of a sheet.
     Sheet(SheetKind),
     /// Whether a file that is there is replaced by a sheet.
-    ReplaceSheet { kind: SheetKind, path: PathBuf },
+    ReplaceSheet {
+        sheet: (SheetKind, Format),
+        path: PathBuf,
+    },
     /// What was paid.
     Pay(Box<Paying>),
 }
@@ -109,9 +127,9 @@ pub(super) enum Task {
         /// Whether to leave once it is written.
         leave: bool,
     },
-    /// Write a sheet to a file.
+    /// Write a sheet to a file, in the format that its ending means.
     Sheet {
-        kind: SheetKind,
+        sheet: (SheetKind, Format),
         path: PathBuf,
         /// Whether whatever is there may be replaced.
         replace: bool,

@@ -39,8 +39,7 @@ fn session(example: Option<&str>) -> Session {
 fn talk(example: Option<&str>, live: bool) -> Talk {
     let way = Way {
         live,
-        paint: Paint::PLAIN,
-        speller: Speller::default(),
+        ..Way::plain()
     };
     Talk::new(session(example), way).expect("an assessment")
 }

@@ -11,7 +11,7 @@ impl Talk {
     pub(super) fn variants(&mut self) -> Page {
         let build = self.build();
         let mut page = Page::default();
-        page.heading("Variants", self.way.paint);
+        page.heading("Variants");
         for (place, name) in build.variant_names().into_iter().enumerate() {
             let open = match name == build.variant() {
                 true => ", open now",

@@ -17,7 +17,7 @@ impl Talk {
     pub(super) fn warnings(&mut self) -> Page {
         let all = &self.now.findings;
         let mut page = Page::default();
-        page.heading("Warnings", self.way.paint);
+        page.heading("Warnings");
         page.text(match all.is_empty() {
             true => "None: every rule is content.".to_owned(),
             false => format!("In all: {}. A number opens one.", rules::tally(all)),
@@ -62,7 +62,7 @@ impl Talk {
             capital(&said_of(&finding, &topic)),
             topic.title(all)
         );
-        page.heading(&title, self.way.paint);
+        page.heading(&title);
         topic.of(all).for_each(|one| page.text(&one.message));
         let accepted = all.get(topic.first()).and_then(|one| one.accepted.as_ref());
         if let Some(note) = accepted {
@@ -194,7 +194,7 @@ impl Talk {
         page
     }
 
-    /// How many are left, after one is gone or accepted.
+    /// That warnings are left or none, after one is gone; the list behind holds those.
     fn left(&mut self) -> Page {
         let topics = self.about.topics();
         let listed = topics
@@ -232,7 +232,7 @@ impl Talk {
     /// Where the work can hurt, whatever is chosen.
     pub(super) fn safety(&self) -> Page {
         let mut page = Page::default();
-        page.heading("Safety notes", self.way.paint);
+        page.heading("Safety notes");
         page.text("No choice lifts these: they are about the work. Local codes and licensed practice come first.");
         for (place, note) in self.now.safety.iter().enumerate() {
             page.item(place + 1, &format!("{}.", note.title));

@@ -4,27 +4,15 @@ use serde_json::{Value, json};
 
 use crate::assessment::json::n;
 use crate::catalogue::Catalogue;
-use crate::commands::ask::as_json::{findings, reading};
+use crate::commands::json::{findings, reading};
 use crate::explore::reading::Measure;
 use crate::explore::sweep::Sweep;
-use crate::explore::weigh::{Outcome, Weighed, Weighing};
+use crate::explore::weigh::{Outcome, Weighing};
 use crate::words::Words as _;
-
-/// The choices that move a measure as they are ranked by it, then all others.
-pub(super) fn order(weighing: &Weighing, by: Measure) -> Vec<&Weighed> {
-    let mut rows = weighing.ranked(by);
-    let rest = weighing
-        .rows
-        .iter()
-        .filter(|row| !rows.iter().any(|known| std::ptr::eq(*known, *row)));
-    let rest: Vec<&Weighed> = rest.collect();
-    rows.extend(rest);
-    rows
-}
 
 /// Every option of every choice.
 pub(super) fn weighed(weighing: &Weighing, catalogue: &Catalogue, by: Measure) -> Value {
-    let rows = order(weighing, by).into_iter().map(|row| {
+    let rows = super::order(weighing, by).into_iter().map(|row| {
         let (less, more) = row.neighbours(catalogue);
         let best = row.best(&weighing.before, by);
         let spans = Measure::ALL.iter().filter_map(|&measure| {

@@ -7,7 +7,7 @@ use crate::commands::color::Paint;
 use crate::commands::layout::{hanging, spread, table};
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told;
-use crate::explore::weigh::{Outcome, Weighed, Weighing};
+use crate::explore::weigh::{Outcome, Side, Weighed, Weighing};
 use crate::money::show as amounts;
 use crate::rules::Severity;
 use crate::store::visible;
@@ -214,12 +214,10 @@ pub(super) fn options(weighing: &Weighing, catalogue: &Catalogue, paint: Paint) 
 
 /// An option with a mark where it is a neighbour of what is chosen.
 fn named(row: &Weighed, one: &Outcome, catalogue: &Catalogue) -> String {
-    let (less, more) = row.neighbours(catalogue);
-    let is = |other: Option<&Outcome>| other.is_some_and(|other| std::ptr::eq(other, one));
-    let mark = match (is(less), is(more)) {
-        (true, _) => '<',
-        (_, true) => '>',
-        _ => ' ',
+    let mark = match row.side_of(one, catalogue) {
+        Some(Side::Less) => '<',
+        Some(Side::More) => '>',
+        None => ' ',
     };
     format!("{mark} {}", option(row.choice, &one.value, catalogue))
 }

@@ -251,11 +251,7 @@ fn cuts(material: &str, verdict: &str, sign: Sign, catalogue: &Catalogue) -> Wis
     }
     let materials = &catalogue.materials;
     let Some(found) = materials.values().find(|one| one.id.as_str() == material) else {
-        let ids: Vec<&str> = materials.values().map(|one| one.id.as_str()).collect();
-        let hint = match nearest::nearest(material, ids.iter().copied()) {
-            Some(near) => format!("; did you mean {near:?}?"),
-            None => format!("; known are {}", ids.join(", ")),
-        };
+        let hint = nearest::or_all(material, materials.values().map(|one| one.id.as_str()));
         return Err(format!("there is no material {material:?}{hint}"));
     };
     let Some(verdict) = Verdict::from_id(verdict) else {

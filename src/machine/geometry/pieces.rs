@@ -80,6 +80,13 @@ pub struct PrintPiece {
     pub rides: Rides,
 }
 
+impl PrintPiece {
+    /// Mass of one, of plastic of this density.
+    pub fn mass(&self, density: units::MassDensity) -> Mass {
+        self.volume * density
+    }
+}
+
 pub(super) fn members(lengths: &Lengths, impossible: &mut Vec<Impossible>) -> Vec<MemberCut> {
     let picked = lengths.picked;
     let cut = |member: &crate::catalogue::frame::Member| {

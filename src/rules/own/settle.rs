@@ -308,11 +308,7 @@ fn of_figure(figure: &Placed<Text>, how: How, typed: &Placed<Typed>) -> Result<A
     let id = figure.value().as_str();
     let known = || Figure::ALL.iter().filter(|one| **one != Figure::Warnings);
     let Some(found) = known().find(|one| one.id() == id) else {
-        let ids: Vec<&str> = known().map(|one| one.id()).collect();
-        let hint = match nearest::nearest(id, ids.iter().copied()) {
-            Some(near) => format!("; did you mean {near:?}?"),
-            None => format!("; known are {}", ids.join(", ")),
-        };
+        let hint = nearest::or_all(id, known().map(|one| one.id()));
         return Err((
             Some(figure.place()),
             format!("there is no figure {id:?}{hint}"),

@@ -94,9 +94,7 @@ fn sheet_of(named: PathBuf, kind: SheetKind, format: Format) -> Result<(PathBuf,
     if ends(&named, "toml") {
         return Err("build files end in .toml; a sheet needs another ending".to_owned());
     }
-    let meant = named
-        .extension()
-        .and_then(|ending| Format::of_ending(&ending.to_string_lossy()));
+    let meant = Format::of_path(&named);
     let path = match meant {
         Some(_) => named,
         None => with_ending(named, format.ending()),

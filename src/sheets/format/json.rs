@@ -1,4 +1,5 @@
-//! Sheets as JSON: money and exact numbers as decimal strings, as in `assess --json`.
+//! Sheets as JSON: counts as whole numbers, money and exact numbers as decimal strings, as in
+//! `assess --json`.
 
 use serde_json::{Map, Value, json};
 
@@ -65,6 +66,7 @@ fn value(cell: &Cell) -> Value {
         }
         Cell::Exact(_) | Cell::Rate(_) | Cell::Money(_) => cell.shown().into(),
         Cell::Unit(unit, _) => unit.title().into(),
+        Cell::Count(count) => (*count).into(),
         Cell::Tick(done) => (*done).into(),
     }
 }

@@ -212,6 +212,11 @@ fn json_gives_exact_amounts() {
     let value: serde_json::Value = serde_json::from_str(&written(Format::Json)).expect("JSON");
     assert_eq!(value["tables"][0]["rows"][0]["price"], "0.333");
     assert_eq!(value["tables"][0]["rows"][8]["sum"], true);
+    let mut counted = sheet();
+    counted.tables[0].rows[0].cells[1] = Cell::count(2_u32);
+    let text = render(Format::Json, &[counted]).expect("written");
+    let value: serde_json::Value = serde_json::from_slice(&text).expect("JSON");
+    assert_eq!(value["tables"][0]["rows"][0]["number"].as_u64(), Some(2));
 }
 
 #[test]
@@ -226,4 +231,6 @@ fn endings_mean_formats() {
     assert_eq!(Format::of_ending("XLSX"), Some(Format::Xlsx));
     assert_eq!(Format::of_ending("md"), Some(Format::Markdown));
     assert_eq!(Format::of_ending("pdf"), None);
+    assert_eq!(Format::of_path(Path::new("a.b/c.HTM")), Some(Format::Html));
+    assert_eq!(Format::of_path(Path::new("csv")), None);
 }

@@ -255,6 +255,9 @@ fn cell(
         Cell::Number(number, _) => {
             sheet.write_number_with_format(row, column, *number, &look)?;
         }
+        Cell::Count(count) => {
+            sheet.write_number_with_format(row, column, *count as f64, &look)?;
+        }
         Cell::Exact(number) | Cell::Rate(number) => {
             let number = number.to_f64().unwrap_or_default();
             sheet.write_number_with_format(row, column, number, &look)?;

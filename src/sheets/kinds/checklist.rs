@@ -55,7 +55,7 @@ fn day(paper: &Paper, task: &Task) -> Option<Date> {
 fn staged(
     tasks: &[&Task],
     columns: usize,
-    mut row: impl FnMut(usize, &Task) -> Vec<Cell>,
+    mut row: impl FnMut(u64, &Task) -> Vec<Cell>,
 ) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut stage = None;
@@ -64,7 +64,7 @@ fn staged(
             stage = Some(task.stage);
             rows.push(Row::heading(task.stage.title(), columns));
         }
-        rows.push(Row::entry(task.id.as_str(), row(place + 1, task)));
+        rows.push(Row::entry(task.id.as_str(), row(place as u64 + 1, task)));
     }
     rows
 }
@@ -74,7 +74,7 @@ fn list(paper: &Paper, tasks: &[&Task]) -> Table {
         let day = day(paper, task);
         vec![
             Cell::Tick(day.is_some()),
-            Cell::Exact(number.into()),
+            Cell::Count(number),
             Cell::text(task.title),
             Cell::text(task.expect),
             Cell::ByHand,
@@ -99,7 +99,7 @@ fn how(tasks: &[&Task]) -> Table {
     ];
     let rows = staged(tasks, columns.len(), |number, task| {
         vec![
-            Cell::Exact(number.into()),
+            Cell::Count(number),
             Cell::text(task.id.as_str()),
             Cell::text(task.how),
             Cell::text(why(task)),

@@ -127,7 +127,7 @@ fn pieces(paper: &Paper, cuts: &Cuts) -> Table {
                     Cell::text(piece.title(machine)),
                     Cell::text(short(paper, &section.part)),
                     mm(piece.length),
-                    Cell::Number(f64::from(piece.count), 0),
+                    Cell::count(piece.count),
                     Cell::Number(units::kg::from(mass), 1),
                     Cell::text(bars),
                 ],

@@ -1,6 +1,7 @@
 //! The drilling sheet: where the holes of each rail stand, measured from its end, with which
 //! tap and drill, and what the carriages ask of the part that they carry.
 
+use crate::bill::nesting::Tenths;
 use crate::build::{Axis, Picked};
 use crate::catalogue::thread::Thread;
 use crate::machine::geometry::{RailCut, Stations};
@@ -8,7 +9,6 @@ use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
 use crate::units::{self, Length, show};
 use crate::words::Words as _;
-use rust_decimal::Decimal;
 
 /// What a sheet says of a size that is not in its table.
 const UNUSUAL: &str = "look it up";
@@ -52,7 +52,7 @@ fn named(screw: Length) -> String {
 
 /// Pieces of all machines.
 fn pieces(picked: &Picked, each: u32) -> Cell {
-    Cell::Exact(Decimal::from(each) * Decimal::from(picked.build.area.machines))
+    Cell::count(each * picked.build.area.machines)
 }
 
 /// What the rails of an axis are screwed into.
@@ -80,10 +80,11 @@ fn rails(paper: &Paper) -> Table {
             vec![
                 Cell::text(axis.title()),
                 pieces(picked, cut.rails),
-                mm(Some(cut.length)),
+                // As the sheet of cuts orders it.
+                Cell::Exact(Tenths::up(cut.length).millimetres()),
                 mm(holes.map(|holes| holes.margin)),
                 mm(Some(cut.pitch)),
-                Cell::Exact(cut.holes().into()),
+                Cell::count(cut.holes()),
                 Cell::text(named(screw)),
                 drill(screw, Thread::tap_drill),
                 Cell::text(seat(picked, axis)),
@@ -113,7 +114,7 @@ fn stations(paper: &Paper) -> Table {
     let each = Axis::EACH.map(|axis| holes(paper, axis));
     let most = each.iter().flatten().map(|one| one.holes).max();
     let rows = (0..most.unwrap_or(0)).map(|hole| {
-        let mut cells = vec![Cell::Exact((hole + 1).into())];
+        let mut cells = vec![Cell::count(hole + 1)];
         cells.extend(each.iter().map(|one| {
             let there = one.filter(|one| hole < one.holes);
             mm(there.map(|one| one.at(hole)))

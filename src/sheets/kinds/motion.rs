@@ -7,7 +7,7 @@ use crate::catalogue::Motor;
 use crate::machine::axis::AxisFigures;
 use crate::machine::feed::{pulses_a_turn, set_current};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
-use crate::units;
+use crate::units::{self, show};
 use crate::words::Words as _;
 
 const COLUMNS: [Column; 6] = [
@@ -96,7 +96,7 @@ fn moves(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         value: steps(figures),
         digits: 3,
         unit: "per mm",
-        from: format!("pulses a turn / {} mm a turn", short(turn)),
+        from: format!("pulses a turn / {} mm a turn", show::at_most(turn, 3)),
     }];
     found.extend(feeds(picked, axis, figures));
     found.push(Setting {
@@ -168,12 +168,6 @@ fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         });
     }
     found
-}
-
-/// A number with at most three digits after the point, none of them a closing zero.
-fn short(value: f64) -> String {
-    let text = format!("{value:.3}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// What the motor and its driver are set to.

@@ -1,5 +1,7 @@
 //! The parts list: what to buy, from whom, in which order, and what it comes to. In a workbook
-//! its prices, quantities and rates may be changed, and all totals follow.
+//! its prices, quantities and rates may be changed, and all totals follow, with what is still to
+//! be spent. What else the bill tells stays as it was worked out: the range, what the first cut
+//! needs, what is to be ordered from whom and when, and the months.
 
 use rust_decimal::Decimal;
 
@@ -13,6 +15,8 @@ use crate::words::Words as _;
 
 mod suppliers;
 
+pub(super) const TOTALS: &str = "totals";
+pub(super) const SPENDING: &str = "spending";
 const LINES: &str = "parts";
 const SUPPLIERS: &str = "suppliers";
 
@@ -97,7 +101,7 @@ fn rounded(bill: &Bill, formula: Formula) -> Formula {
 /// What all of it comes to, first.
 fn totals(bill: &Bill) -> Table {
     let total = |table, column| Formula::Total(table, column);
-    let at = |row: &str| Formula::At("totals", row.to_owned(), "amount");
+    let at = |row: &str| Formula::At(TOTALS, row.to_owned(), "amount");
     let row = |id: &str, title: &str, amount: Decimal, formula: Formula| {
         let cell = worked(money(bill, amount), formula);
         Row::entry(id, vec![Cell::text(title), cell])
@@ -106,33 +110,19 @@ fn totals(bill: &Bill) -> Table {
         Row::entry(id, vec![Cell::text(title), money(bill, amount)])
     };
     let likely = Formula::Plus(vec![at("goods"), at("freight"), at("duty"), at("tax")]);
-    let mut rows = vec![
-        row("goods", "Goods", bill.goods.likely, total(LINES, "total")),
-        row(
-            "freight",
-            "Freight and fees",
-            bill.freight.likely,
-            total(SUPPLIERS, "freight"),
-        ),
-        row("duty", "Duty", bill.duty.likely, total(SUPPLIERS, "duty")),
-        row(
-            "tax",
-            "Tax on top",
-            bill.tax.likely,
-            total(SUPPLIERS, "tax"),
-        ),
-        Row::sum(
-            "likely",
-            vec![
-                Cell::text("Likely cost"),
-                worked(money(bill, bill.total.likely), likely),
-            ],
-        ),
-        plain("low", "Nine bills of ten are above", bill.estimate.low),
-        plain("expected", "To expect on average", bill.estimate.expected),
-        plain("high", "Nine bills of ten are below", bill.estimate.high),
-        plain("first-cut", "Needed for the first cut", bill.first_cut),
-    ];
+    let goods = row("goods", "Goods", bill.goods.likely, total(LINES, "total"));
+    let mut rows = vec![goods];
+    let on_top = bill.on_top_rows().into_iter();
+    rows.extend(on_top.map(|(id, title, sum)| row(id, title, sum.likely, total(SUPPLIERS, id))));
+    rows.push(Row::sum(
+        "likely",
+        vec![
+            Cell::text("Likely cost"),
+            worked(money(bill, bill.total.likely), likely),
+        ],
+    ));
+    let range = bill.range_rows().into_iter();
+    rows.extend(range.map(|(id, title, amount)| plain(id, title, amount)));
     if bill.machines > 1 {
         let each = Formula::Over(
             Box::new(at("likely")),
@@ -146,7 +136,7 @@ fn totals(bill: &Bill) -> Table {
         ));
     }
     Table {
-        id: "totals",
+        id: TOTALS,
         title: format!("What it comes to, in {}", bill.currency),
         columns: vec![
             Column::new("what", "What", Shape::Text),
@@ -242,8 +232,7 @@ fn row(paper: &Paper, bill: &Bill, line: &Line) -> Row {
                 .unwrap_or_default(),
         ),
         Cell::text(line.status.title()),
-        // Several reasons, each a sentence, follow each other like sentences.
-        Cell::text(line.why.replace(".; ", ". ")),
+        Cell::text(&line.why),
     ];
     Row::entry(line.part.as_str(), cells)
 }
@@ -323,7 +312,7 @@ fn order(bill: &Bill) -> Table {
             Row::entry(
                 stage.id.as_str(),
                 vec![
-                    Cell::Exact((place + 1).into()),
+                    Cell::place(place),
                     Cell::text(stage.title),
                     Cell::text(stage.state.title()),
                     day(stage.order_on),
@@ -354,12 +343,22 @@ fn spending(bill: &Bill) -> Table {
     let row = |id: &str, title: &str, amount: Decimal| {
         Row::entry(id, vec![Cell::text(title), money(bill, amount)])
     };
+    let at = |row: &str| Formula::At(SPENDING, row.to_owned(), "amount");
     let lost = bill.lost();
     let mut rows = vec![row("spent", "Spent so far", bill.spent)];
+    let less_spent = Formula::Times(vec![Formula::Number(Decimal::NEGATIVE_ONE), at("spent")]);
+    let likely = Formula::At(TOTALS, "likely".to_owned(), "amount");
+    let mut left = vec![likely, less_spent];
     if !lost.is_zero() {
         rows.push(row("unchosen", "of that for what is not used", lost));
+        // It is spent, but no part of the total.
+        left.push(at("unchosen"));
     }
-    rows.push(row("to-spend", "Still to spend", bill.to_spend));
+    let to_spend = worked(money(bill, bill.to_spend), Formula::Plus(left));
+    rows.push(Row::entry(
+        "to-spend",
+        vec![Cell::text("Still to spend"), to_spend],
+    ));
     for month in &bill.ordering.months {
         rows.push(row(
             &month.name,
@@ -373,15 +372,12 @@ fn spending(bill: &Bill) -> Table {
             Cell::text("In the end"),
             worked(
                 money(bill, bill.forecast),
-                Formula::Plus(vec![
-                    Formula::At("spending", "spent".to_owned(), "amount"),
-                    Formula::At("spending", "to-spend".to_owned(), "amount"),
-                ]),
+                Formula::Plus(vec![at("spent"), at("to-spend")]),
             ),
         ],
     ));
     Table {
-        id: "spending",
+        id: SPENDING,
         title: "Spent and to spend".to_owned(),
         columns: vec![
             Column::new("what", "What", Shape::Text),

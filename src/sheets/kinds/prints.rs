@@ -1,6 +1,7 @@
 //! The sheet of prints: which printed part, how often, what it takes in plastic and hours, and
 //! what it costs by who prints it.
 
+use crate::bill::count::printed_mass;
 use crate::build::choices::working_area::PrintsFrom;
 use crate::catalogue::frame::Heat;
 use crate::machine::geometry::PrintPiece;
@@ -56,8 +57,8 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     }
 }
 
-fn grams_each(print: &PrintPiece, density: units::MassDensity) -> f64 {
-    units::kg::from(print.volume * density) * 1000.0
+fn grams_of(mass: Mass) -> f64 {
+    units::kg::from(mass) * 1000.0
 }
 
 /// The formula for what follows from the grams of the same row by a factor.
@@ -96,11 +97,11 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
     }
     let (slow, fast) = GRAMS_AN_HOUR;
     let mut all = 0.0;
-    let mut count = Decimal::ZERO;
+    let mut count = 0;
     let mut rows = Vec::new();
     for print in pieces {
-        let number = Decimal::from(print.pieces) * Decimal::from(machines);
-        let each = grams_each(print, density);
+        let number = print.pieces * machines;
+        let each = grams_of(print.mass(density));
         let grams = each * f64::from(print.pieces) * f64::from(machines);
         let [least, most, energy] = busy(grams);
         all += grams;
@@ -111,7 +112,7 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
             vec![
                 Cell::text(print.mark),
                 Cell::text(print.title),
-                Cell::Exact(number),
+                Cell::count(number),
                 Cell::Number(each, 0),
                 worked(grams, 0, product),
                 worked(least, 1, per_hour(fast)),
@@ -129,7 +130,7 @@ fn table(pieces: &[&PrintPiece], density: units::MassDensity, machines: u32) -> 
         vec![
             Cell::text("All"),
             Cell::Empty,
-            Cell::Worked(Box::new(Cell::Exact(count)), pieces),
+            Cell::Worked(Box::new(Cell::count(count)), pieces),
             Cell::Empty,
             sum(all, 0, "grams"),
             sum(least, 1, "hours_least"),
@@ -156,11 +157,9 @@ fn heat(print: &PrintPiece) -> Cell {
 fn remarks(paper: &Paper, pieces: &[&PrintPiece], machines: u32) -> Vec<String> {
     let picked = paper.picked;
     let filament = picked.filament;
-    let grams: f64 = (pieces.iter())
-        .map(|print| grams_each(print, filament.density) * f64::from(print.pieces))
-        .sum();
     let (slow, fast) = GRAMS_AN_HOUR;
-    let grams = grams * f64::from(machines);
+    let each = printed_mass(picked, &paper.assessment.machine);
+    let grams = grams_of(each) * f64::from(machines);
     let ordered = match picked.build.area.prints_from {
         PrintsFrom::Service => format!(
             "The service is paid by mass, {} g here, and prints again what fails. Send it this list with the models.",

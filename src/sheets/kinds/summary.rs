@@ -1,10 +1,11 @@
 //! The first page of the dossier: what the machine costs, does and wants, and what is wrong
 //! with it.
 
+use super::parts::{SPENDING, TOTALS};
 use crate::build::{Axis, PerAxis};
 use crate::money::Money;
 use crate::rules::{self, Finding, Severity, tally};
-use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
+use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::units::{self, Length, Stiffness, show};
 use crate::words::Words as _;
 
@@ -23,12 +24,12 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
         cutting(paper),
         circuits(paper),
     ];
-    tables.extend(weighed::content(paper));
-    tables.extend(warnings(paper));
     let mut remarks = remarks(paper);
-    if tables.iter().any(|table| table.id == weighed::ID) {
+    if let Some(weighed) = weighed::content(paper) {
+        tables.push(weighed);
         remarks.push(weighed::REMARK.to_owned());
     }
+    tables.extend(warnings(paper));
     Content {
         about: ABOUT.to_owned(),
         tables,
@@ -47,24 +48,26 @@ fn table(id: &'static str, title: &str, columns: &[Column], rows: Vec<Row>) -> T
 
 fn money(paper: &Paper) -> Table {
     let bill = &paper.assessment.bill;
-    let row = |id: &str, title: &str, amount| {
-        let money = Cell::Money(Money::new(amount, bill.currency));
+    let money = |amount| Cell::Money(Money::new(amount, bill.currency));
+    let row =
+        |id: &str, title: &str, amount| Row::entry(id, vec![Cell::text(title), money(amount)]);
+    // In a workbook this page follows the parts list behind it.
+    let same = |id: &str, title: &str, amount, table| {
+        let formula = Formula::At(table, id.to_owned(), "amount");
+        let money = Cell::Worked(Box::new(money(amount)), formula);
         Row::entry(id, vec![Cell::text(title), money])
     };
-    let mut rows = vec![
-        row("likely", "Likely cost", bill.total.likely),
-        row("low", "Nine bills of ten are above", bill.estimate.low),
-        row("expected", "To expect on average", bill.estimate.expected),
-        row("high", "Nine bills of ten are below", bill.estimate.high),
-        row("first-cut", "Needed for the first cut", bill.first_cut),
-    ];
+    let mut rows = vec![same("likely", "Likely cost", bill.total.likely, TOTALS)];
+    let range = bill.range_rows().into_iter();
+    rows.extend(range.map(|(id, title, amount)| row(id, title, amount)));
     if !bill.spent.is_zero() {
-        rows.push(row("spent", "Spent", bill.spent));
-        rows.push(row("to-spend", "Still to spend", bill.to_spend));
-        rows.push(row(
+        rows.push(same("spent", "Spent", bill.spent, SPENDING));
+        rows.push(same("to-spend", "Still to spend", bill.to_spend, SPENDING));
+        rows.push(same(
             "forecast",
             "What it comes to in the end",
             bill.forecast,
+            SPENDING,
         ));
     }
     let budget = paper.build.area.budget;

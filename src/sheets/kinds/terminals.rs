@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::machine::terminals::{self, Core, Laid, Potential, Stage, Strip, Terminal};
 use crate::machine::wiring::lead::Purpose;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
-use crate::units::{self, ElectricCurrent};
+use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words;
 
 /// What it says.
@@ -108,7 +108,7 @@ fn labels(strips: &[Laid]) -> BTreeMap<Strip, String> {
 fn summary(strips: &[Laid]) -> Table {
     let labels = labels(strips);
     let rows = strips.iter().map(|laid| {
-        let count = |of: usize| Cell::Number(of as f64, 0);
+        let count = |of: usize| Cell::Count(of as u64);
         let free = if laid.strip.is_bought() {
             count(laid.free)
         } else {
@@ -240,6 +240,5 @@ fn fuse(paper: &Paper, strip: Strip, terminal: &Terminal) -> Cell {
 }
 
 fn amperes(current: ElectricCurrent) -> String {
-    let text = format!("{:.2}", units::a::from(current));
-    format!("{} A", text.trim_end_matches('0').trim_end_matches('.'))
+    format!("{} A", show::at_most(units::a::from(current), 2))
 }

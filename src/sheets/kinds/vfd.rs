@@ -66,13 +66,14 @@ fn frequency(spindle: &Spindle, base: Frequency, speed: AngularVelocity) -> Freq
     base * (speed / spindle.rated_speed)
 }
 
-/// The fastest frequency that spindle and inverter both bear.
-fn greatest(picked: &Picked, base: Frequency) -> Frequency {
+/// The fastest frequency that spindle and inverter both bear, and whether it is the inverter that
+/// goes no further.
+fn greatest(picked: &Picked, base: Frequency) -> (Frequency, bool) {
     let wanted = frequency(picked.spindle, base, picked.spindle.greatest_speed);
-    match picked.vfd {
-        Some(vfd) if vfd.greatest_frequency < wanted => vfd.greatest_frequency,
-        _ => wanted,
-    }
+    let slack = units::hz::of(SLACK_HZ);
+    let bound = picked.vfd.map(|vfd| vfd.greatest_frequency);
+    let bound = bound.filter(|most| *most + slack < wanted);
+    (bound.unwrap_or(wanted), bound.is_some())
 }
 
 fn row(id: &str, title: &str, value: (f64, usize), unit: &str, from: impl Into<String>) -> Row {
@@ -111,7 +112,7 @@ fn settings(picked: &Picked, base: Frequency) -> Table {
 fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
     let poles = spindle.poles.map_or(0.0, f64::from);
     let rpm = show::number(units::rpm::from(spindle.rated_speed), 0);
-    let plate = || "nameplate";
+    let plate = "nameplate";
     vec![
         row(
             "base",
@@ -125,7 +126,7 @@ fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
             "Voltage at it",
             (units::v::from(spindle.volts), 0),
             "V",
-            plate(),
+            plate,
         ),
         row(
             "current",
@@ -139,15 +140,15 @@ fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
             "Motor power",
             (units::kw::from(spindle.power), 2),
             "kW",
-            plate(),
+            plate,
         ),
-        row("poles", "Poles", (poles, 0), "", plate()),
+        row("poles", "Poles", (poles, 0), "", plate),
         row(
             "speed",
             "Speed at base",
             (units::rpm::from(spindle.rated_speed), 0),
             "rpm",
-            plate(),
+            plate,
         ),
     ]
 }
@@ -177,8 +178,7 @@ fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
         Cooling::Fan => "slower, its own fan cools too little",
         Cooling::Water => "slower, it is weak and gets hot",
     };
-    let wanted = frequency(spindle, base, spindle.greatest_speed);
-    let most = greatest(picked, base);
+    let (most, by_inverter) = greatest(picked, base);
     vec![
         row(
             "least",
@@ -195,7 +195,7 @@ fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
             "Greatest frequency",
             (units::hz::from(most), 1),
             "Hz",
-            match most + units::hz::of(SLACK_HZ) < wanted {
+            match by_inverter {
                 true => "as far as the inverter goes".to_owned(),
                 false => format!(
                     "{} rpm, its greatest",
@@ -254,9 +254,15 @@ fn commands(picked: &Picked) -> Vec<Row> {
         Some(signal) => (signal.title(), "controller and inverter both know it"),
         None => ("by hand", "controller and inverter share no speed signal"),
     };
-    let start = match signal {
-        Some(SpeedSignal::Serial) => "RS-485",
-        _ => "terminal",
+    let (start, started) = match signal {
+        Some(SpeedSignal::Serial) => (
+            "RS-485",
+            "the same line; the emergency stop takes the mains",
+        ),
+        _ => (
+            "terminal",
+            "an output of the controller, dropped by the emergency stop",
+        ),
     };
     vec![
         told(
@@ -271,10 +277,7 @@ fn commands(picked: &Picked) -> Vec<Row> {
             "Start comes from",
             Cell::text(start),
             "",
-            match start {
-                "terminal" => "an output of the controller, dropped by the emergency stop",
-                _ => "the same line; the emergency stop takes the mains",
-            },
+            started,
         ),
     ]
 }
@@ -290,9 +293,9 @@ fn shared(picked: &Picked, vfd: &Vfd) -> Option<SpeedSignal> {
 /// Speeds with their frequencies and volts, to compare with a tachometer.
 fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
     let spindle = picked.spindle;
-    let most = greatest(picked, base);
-    let rpm_a_hertz = units::rpm::from(spindle.rated_speed) / units::hz::from(base);
-    let fastest = units::rpm::of(units::hz::from(most) * rpm_a_hertz);
+    let of_rated = |hertz: Frequency| units::times::from(hertz / base);
+    let (most, _) = greatest(picked, base);
+    let fastest = spindle.rated_speed * of_rated(most);
     let usual = picked.build.spindle.speed;
     let mut wanted = vec![
         spindle.least_speed,
@@ -308,13 +311,12 @@ fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
     }
     let rows = wanted.into_iter().map(|speed| {
         let hertz = frequency(spindle, base, speed);
-        let share = units::hz::from(hertz) / units::hz::from(base);
         Row::entry(
             format!("{:.0}", units::rpm::from(speed)),
             vec![
                 Cell::Number(units::rpm::from(speed), 0),
                 Cell::Number(units::hz::from(hertz), 1),
-                Cell::Number(units::v::from(spindle.volts) * share.min(1.0), 0),
+                Cell::Number(units::v::from(spindle.volts) * of_rated(hertz).min(1.0), 0),
                 Cell::Number(units::kw::from(spindle.power_at(speed)), 2),
                 Cell::ByHand,
                 Cell::ByHand,

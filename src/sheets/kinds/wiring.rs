@@ -9,7 +9,7 @@ use crate::machine::wiring::lead::{Colour, Lead, Made, Place, Purpose, of_axis};
 use crate::machine::wiring::{Bond, CableRun};
 use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
-use crate::units::{self, Area, ElectricCurrent, Length};
+use crate::units::{self, Area, ElectricCurrent, Length, show};
 use crate::words::Words;
 
 mod remarks;
@@ -170,8 +170,7 @@ fn mark(number: usize) -> String {
 
 /// An area as people write it: 0.75, 1.5, 4.
 fn area(area: Area) -> String {
-    let text = format!("{:.2}", units::mm2::from(area));
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    show::at_most(units::mm2::from(area), 2)
 }
 
 fn ways(entries: &[Entry]) -> Table {
@@ -228,7 +227,7 @@ fn ends(entries: &[Entry]) -> Table {
             Cell::text(mark(entry.number)),
             Cell::text(made),
             Cell::text(if entry.gland { "yes" } else { "no" }),
-            Cell::Number(f64::from(entry.ferrules * entry.pieces), 0),
+            Cell::count(entry.ferrules * entry.pieces),
             entry.fuse.map_or(Cell::Empty, fuse),
             number(entry.current.map(units::a::from), 1),
             number(entry.carries.map(units::a::from), 1),

@@ -42,11 +42,7 @@ pub(super) fn picture(paper: &Paper) -> Picture {
 /// What each step costs, and what comes on top.
 pub fn rows(bill: &Bill) -> Vec<(&'static str, PriceRange)> {
     let mut rows: Vec<(&str, PriceRange)> = bill.by_step().iter().map(named).collect();
-    let on_top = [
-        ("Freight and fees", bill.freight),
-        ("Duty", bill.duty),
-        ("Tax on top of the prices", bill.tax),
-    ];
+    let on_top = bill.on_top_rows().map(|(_, name, sum)| (name, sum));
     rows.extend(on_top.into_iter().filter(|(_, sum)| !sum.high.is_zero()));
     rows
 }

@@ -4,7 +4,6 @@ use super::Picture;
 use super::parted::{HIGH, Part, bar, list};
 use super::pen::{At, EDGE, LINE, Pen, SIZE, Stroke, WIDE};
 use crate::machine::circuit::Circuit;
-use crate::machine::loads::CircuitLoad;
 use crate::sheets::Paper;
 use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words as _;
@@ -44,7 +43,7 @@ fn one(pen: &mut Pen, y: f64, circuit: &Circuit) -> f64 {
     mark(pen, place(circuit.allowed), top, Stroke::Thick);
     mark(pen, place(circuit.breaker), top, Stroke::Dashed);
     let mut y = list(pen, top + HIGH + LINE + 4.0, &parts);
-    for load in circuit.loads.iter().filter(|load| waits(circuit, load)) {
+    for load in circuit.loads.iter().filter(|load| circuit.waits(load)) {
         let name = format!("{}: takes turns with a larger one", load.name.title());
         y = pen.row((EDGE + 23.0, y), WIDE - EDGE, &name, &a(load.current.full));
     }
@@ -67,18 +66,8 @@ fn mark(pen: &mut Pen, x: f64, top: f64, stroke: Stroke) {
     pen.line(&[(x, top - 4.0), (x, top + HIGH + 4.0)], stroke);
 }
 
-/// Whether a load waits while a larger one of those that take turns runs.
-pub fn waits(circuit: &Circuit, load: &CircuitLoad) -> bool {
-    !load.at_once && largest_in_turn(circuit).is_some_and(|largest| largest.name != load.name)
-}
-
-fn largest_in_turn(circuit: &Circuit) -> Option<&CircuitLoad> {
-    let turns = circuit.loads.iter().filter(|load| !load.at_once);
-    turns.max_by(|a, b| units::a::from(a.current.full).total_cmp(&units::a::from(b.current.full)))
-}
-
 fn parts(circuit: &Circuit, most: f64) -> Vec<Part> {
-    let counted = circuit.loads.iter().filter(|load| !waits(circuit, load));
+    let counted = circuit.loads.iter().filter(|load| !circuit.waits(load));
     let flowing = counted.filter(|load| units::a::from(load.current.full) > 0.0);
     flowing
         .map(|load| Part {

@@ -79,6 +79,8 @@ pub struct Stand<'a> {
     pub(super) floor: f64,
     /// Level of the sides' upper edge.
     side_top: f64,
+    /// How high the sides stand on legs; nothing where there are none.
+    legs: f64,
     /// Level of the beam's lower edge.
     pub(super) under: f64,
     /// Level of the spindle's nose, in the middle of its travel.
@@ -100,57 +102,41 @@ impl<'a> Stand<'a> {
         let tube = mm(picked.base_tube.height);
         let down = mm(levers.below + plan.nose_above_beam) - mm(picked.beam_tube.height) / 2.0;
         let carriage = mm(picked.axes.y.carriage.assembly_height);
-        let mut stand = Self {
+        let rail = mm(machine.geometry.span) / 2.0;
+        let beam = mm(levers.ahead);
+        let upright = upright(paper).map(|post| mm(post.length));
+        let legs = legs(paper).map(|leg| mm(leg.length)).fold(0.0, f64::max);
+        let (post, base, floor, side_top) = match plan.layout {
+            Layout::MovingTable => {
+                // The portal's feet stand on the floor beside the base.
+                let lowest = -mm(picked.plate.thickness) - carriage - tube;
+                let floor = upright.map_or(lowest, |post| lowest.min(under - post));
+                (mm(levers.span) / 2.0, 0.0, floor, floor + tube)
+            }
+            Layout::MovingGantry => {
+                let side_top = under - upright.unwrap_or(0.0) - carriage;
+                let floor = (side_top - tube - legs).min(0.0);
+                (rail, beam, floor, side_top)
+            }
+        };
+        Self {
             paper,
-            side: 0.0,
-            rail: mm(machine.geometry.span) / 2.0,
-            post: 0.0,
-            beam: mm(levers.ahead),
-            base: 0.0,
-            floor: 0.0,
-            side_top: 0.0,
+            side: side_middle(paper, rail),
+            rail,
+            post,
+            beam,
+            base,
+            floor,
+            side_top,
+            legs,
             under,
             nose: under + mm(plan.nose_above_beam) - down / 2.0,
             down,
-        };
-        stand.side = stand.side_middle();
-        let upright = stand.upright().map(|post| mm(post.length));
-        if plan.layout == Layout::MovingTable {
-            // The portal's feet stand on the floor beside the base.
-            let lowest = -mm(picked.plate.thickness) - carriage - tube;
-            stand.floor = upright.map_or(lowest, |post| lowest.min(under - post));
-            stand.side_top = stand.floor + tube;
-            stand.post = mm(levers.span) / 2.0;
-        } else {
-            stand.base = stand.beam;
-            stand.post = stand.rail;
-            stand.side_top = under - upright.unwrap_or(0.0) - carriage;
-            let legs = stand.legs().map(|leg| mm(leg.length)).fold(0.0, f64::max);
-            stand.floor = (stand.side_top - tube - legs).min(0.0);
-        }
-        stand
-    }
-
-    /// The sides are as far apart as the cross members between them reach.
-    fn side_middle(&self) -> f64 {
-        let picked = self.paper.picked;
-        let cross = self.members(Role::Cross).next();
-        let plan = picked.frame.member.iter();
-        let between = cross.and_then(|cross| {
-            let found = plan.clone().find(|member| member.mark == cross.mark);
-            found.map(|member| (cross, member.between_sides))
-        });
-        match between {
-            Some((cross, widths)) => {
-                (mm(cross.length) + mm(picked.base_tube.width) * f64::from(widths)) / 2.0
-            }
-            None => self.rail,
         }
     }
 
     pub(super) fn members(&self, role: Role) -> impl Iterator<Item = &'a MemberCut> {
-        let members = self.paper.assessment.machine.geometry.members.iter();
-        members.filter(move |member| member.role == role && member.pieces > 0)
+        members(self.paper, role)
     }
 
     /// The pieces of a role with the marks of the cut list.
@@ -163,23 +149,6 @@ impl<'a> Stand<'a> {
             )
         });
         each.collect()
-    }
-
-    /// The posts below the beam.
-    fn upright(&self) -> Option<&'a MemberCut> {
-        let carries = match self.paper.picked.frame.layout {
-            Layout::MovingGantry => Rides::Y,
-            Layout::MovingTable => Rides::Still,
-        };
-        self.members(Role::Upright)
-            .find(|post| post.rides == carries)
-    }
-
-    /// The posts below the sides of a gantry machine.
-    fn legs(&self) -> impl Iterator<Item = &'a MemberCut> {
-        let gantry = self.paper.picked.frame.layout == Layout::MovingGantry;
-        self.members(Role::Upright)
-            .filter(move |post| gantry && post.rides == Rides::Still)
     }
 
     fn plate(&self, rides: Rides) -> Option<&'a PlateCut> {
@@ -250,7 +219,7 @@ impl<'a> Stand<'a> {
         let beam = mm(picked.beam_tube.height);
         let mut blocks = Vec::new();
         let half = self.beam_length() / 2.0;
-        let upright = self.upright();
+        let upright = upright(self.paper);
         if let Some(post) = upright {
             let low = self.under - mm(post.length);
             for x in [-self.post, self.post] {
@@ -276,11 +245,11 @@ impl<'a> Stand<'a> {
             blocks.push(self.table(low + deep));
         }
         let side_low = self.side_top - deep;
-        let legs = self.legs().map(|leg| mm(leg.length)).fold(0.0, f64::max);
         for x in [-self.side, self.side] {
             let (left, right) = (x - tube / 2.0, x + tube / 2.0);
-            if legs > 0.0 {
-                blocks.push(edges(What::Post, left, side_low - legs, right, side_low));
+            if self.legs > 0.0 {
+                let low = side_low - self.legs;
+                blocks.push(edges(What::Post, left, low, right, side_low));
             }
             blocks.push(edges(What::Base, left, side_low, right, self.side_top));
         }
@@ -290,7 +259,7 @@ impl<'a> Stand<'a> {
 
     /// Cross members lie on the floor between legs, else as high as the sides.
     fn cross_low(&self, deep: f64) -> f64 {
-        if self.legs().next().is_some() {
+        if legs(self.paper).next().is_some() {
             self.floor
         } else {
             self.side_top - deep
@@ -337,6 +306,44 @@ impl<'a> Stand<'a> {
     pub(super) fn travel(&self, axis: Axis) -> f64 {
         mm(self.paper.build.area.travel[axis])
     }
+}
+
+fn members<'a>(paper: &Paper<'a>, role: Role) -> impl Iterator<Item = &'a MemberCut> + use<'a> {
+    let members = paper.assessment.machine.geometry.members.iter();
+    members.filter(move |member| member.role == role && member.pieces > 0)
+}
+
+/// From the middle to a side's: the sides are as far apart as the cross members between them reach,
+/// else as the Y rails.
+fn side_middle(paper: &Paper, rail: f64) -> f64 {
+    let picked = paper.picked;
+    let cross = members(paper, Role::Cross).next();
+    let between = cross.and_then(|cross| {
+        let mut plan = picked.frame.member.iter();
+        let found = plan.find(|member| member.mark == cross.mark);
+        found.map(|member| (cross, member.between_sides))
+    });
+    match between {
+        Some((cross, widths)) => {
+            (mm(cross.length) + mm(picked.base_tube.width) * f64::from(widths)) / 2.0
+        }
+        None => rail,
+    }
+}
+
+/// The posts below the beam.
+fn upright<'a>(paper: &Paper<'a>) -> Option<&'a MemberCut> {
+    let carries = match paper.picked.frame.layout {
+        Layout::MovingGantry => Rides::Y,
+        Layout::MovingTable => Rides::Still,
+    };
+    members(paper, Role::Upright).find(|post| post.rides == carries)
+}
+
+/// The posts below the sides of a gantry machine.
+fn legs<'a>(paper: &Paper<'a>) -> impl Iterator<Item = &'a MemberCut> + use<'a> {
+    let gantry = paper.picked.frame.layout == Layout::MovingGantry;
+    members(paper, Role::Upright).filter(move |post| gantry && post.rides == Rides::Still)
 }
 
 fn edges(what: What, left: f64, low: f64, right: f64, high: f64) -> Block {

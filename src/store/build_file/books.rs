@@ -9,8 +9,8 @@ use rust_decimal::Decimal;
 use toml_edit::{Array, InlineTable, Item, Table, Value as Toml};
 
 use super::purchases::PURCHASE;
-use super::write::{section_of, set, text_of};
-use super::{CONSIGNMENTS, DONE, OFFCUTS, PURCHASES};
+use super::write::{number_of, section_of, set, text_of};
+use super::{ACCEPTED, CONSIGNMENTS, DONE, OFFCUTS, PURCHASES};
 use crate::build::Build;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote};
 use crate::catalogue::Id;
@@ -18,8 +18,12 @@ use crate::money::Money;
 use crate::units;
 use crate::words::Words as _;
 
-/// Brings all that was bought, and what is done, up to date.
+/// Brings what was accepted, all that was bought, and what is done up to date. A section whose
+/// last entry is taken out goes with it.
 pub(super) fn set_books(root: &mut Table, old: &Build, new: &Build) {
+    set_values(root, ACCEPTED, &old.accepted, &new.accepted, |note| {
+        text_of(note)
+    });
     let (before, after) = (&old.purchases, &new.purchases);
     let none = Purchase::default();
     set_entries(root, PURCHASES, &before.parts, &after.parts, |table, id| {
@@ -42,14 +46,8 @@ pub(super) fn set_books(root: &mut Table, old: &Build, new: &Build) {
         set_text(table, "note", &was.note, &is[id].note, &order);
     });
     set_values(root, OFFCUTS, &before.offcuts, &after.offcuts, |lengths| {
-        let each = lengths.iter().map(|length| {
-            let mm = units::mm::from(*length);
-            if mm.fract() == 0.0 {
-                Toml::from(mm as i64)
-            } else {
-                Toml::from(mm)
-            }
-        });
+        let each = lengths.iter();
+        let each = each.map(|length| number_of(units::mm::from(*length)));
         Toml::Array(each.collect())
     });
     set_values(root, DONE, &old.done, &new.done, |day| {
@@ -137,18 +135,18 @@ fn set_purchase(table: &mut Table, old: &Purchase, new: &Purchase) {
         let date = |day: Option<Date>| day.map(|day| day.to_string());
         let number = |number: Option<Decimal>| number.map(|number| number.to_string());
         [
-            one.status.map(|status| status.id().to_owned()),
-            number(one.have),
-            id(&one.supplier),
-            one.order.clone(),
-            number(one.ordered),
-            number(one.received),
-            date(one.ordered_on),
-            date(one.expected),
-            one.note.clone(),
+            ("status", one.status.map(|status| status.id().to_owned())),
+            ("have", number(one.have)),
+            ("supplier", id(&one.supplier)),
+            ("order", one.order.clone()),
+            ("ordered", number(one.ordered)),
+            ("received", number(one.received)),
+            ("ordered_on", date(one.ordered_on)),
+            ("expected", date(one.expected)),
+            ("note", one.note.clone()),
         ]
     };
-    for (key, (was, is)) in PURCHASE.iter().zip(texts(old).iter().zip(&texts(new))) {
+    for ((key, was), (_, is)) in texts(old).iter().zip(&texts(new)) {
         set_text(table, key, was, is, &PURCHASE);
     }
     set_list(table, "quotes", &old.quotes, &new.quotes, quote, &PURCHASE);

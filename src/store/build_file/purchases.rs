@@ -337,14 +337,8 @@ fn array<'t, 'i>(name: &str, raw: &'t Raw<'i>) -> Result<&'t [Raw<'i>], Bad> {
 
 fn unknown(key: &Spanned<Cow<str>>, of: &str, known: &[&str]) -> Bad {
     let name = key.get_ref().as_ref();
-    let message = match nearest::nearest(name, known.iter().copied()) {
-        Some(near) => format!("there is no {name:?} in {of}; did you mean {near:?}?"),
-        None => format!(
-            "there is no {name:?} in {of}; known are {}",
-            known.join(", ")
-        ),
-    };
-    Bad::new(key.span(), message)
+    let hint = nearest::or_all(name, known.iter().copied());
+    Bad::new(key.span(), format!("there is no {name:?} in {of}{hint}"))
 }
 
 fn missing(raw: &Raw, of: &str, such: &str) -> Bad {

@@ -256,16 +256,8 @@ fn unknown_at_top(name: &str) -> String {
     }
     let sections = Step::ALL.iter().map(|step| section(*step));
     let known = TOP.into_iter().chain(sections).chain(BEHIND);
-    match nearest::nearest(name, known.clone()) {
-        Some(near) => format!("there is no {name:?} in a build; did you mean {near:?}?"),
-        None => {
-            let known: Vec<&str> = known.collect();
-            format!(
-                "there is no {name:?} in a build; known are {}",
-                known.join(", ")
-            )
-        }
-    }
+    let hint = nearest::or_all(name, known);
+    format!("there is no {name:?} in a build{hint}")
 }
 
 fn unknown_in(step: Step, name: &str) -> String {

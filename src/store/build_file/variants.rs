@@ -187,13 +187,8 @@ fn unknown_key(here: &str, key: &str) -> String {
     if choices::find(key).is_ok() {
         return format!("{key:?} belongs in [{here}.set]");
     }
-    match nearest::nearest(key, KEYS) {
-        Some(near) => format!("there is no {key:?} in a variant; did you mean {near:?}?"),
-        None => format!(
-            "there is no {key:?} in a variant; known are {}",
-            KEYS.join(", ")
-        ),
-    }
+    let hint = nearest::or_all(key, KEYS);
+    format!("there is no {key:?} in a variant{hint}")
 }
 
 fn set(

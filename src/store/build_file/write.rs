@@ -5,7 +5,7 @@ use toml_edit::{
     Array, DocumentMut, Formatted, InlineTable, Item, Table, TableLike, Value as Toml,
 };
 
-use super::{ACCEPTED, BEHIND, FORMAT, TOP, books, list, older, read, variants};
+use super::{BEHIND, FORMAT, TOP, books, list, older, read, variants};
 use crate::build::choices::{self, section};
 use crate::build::value::NONE;
 use crate::build::{Build, Edit, Value, edit};
@@ -36,7 +36,6 @@ fn updated(text: &str, build: &Build) -> Option<String> {
         set_choice(root, &edit);
     }
     variants::write(root, &old, build);
-    set_accepted(root, &old, build);
     books::set_books(root, &old, build);
     Some(with_same_ends(text, document.to_string()))
 }
@@ -64,7 +63,6 @@ fn complete(build: &Build) -> String {
         root.insert(section(*step), Item::Table(table));
     }
     variants::write(root, &Build::default(), build);
-    set_accepted(root, &Build::default(), build);
     books::set_books(root, &Build::default(), build);
     document.to_string()
 }
@@ -89,22 +87,6 @@ pub(super) fn set_value(place: &mut Item, edit: &Edit, order: &[&str]) {
         return;
     }
     set_in(place, edit.choice.id, toml(&edit.value), order);
-}
-
-/// Brings the notes of accepted findings up to date.
-fn set_accepted(root: &mut Table, old: &Build, build: &Build) {
-    let (old, new) = (&old.accepted, &build.accepted);
-    for rule in old.keys().filter(|rule| !new.contains_key(*rule)) {
-        if let Some(table) = section_of(root, ACCEPTED).as_table_like_mut() {
-            table.remove(rule);
-        }
-    }
-    let order: Vec<&str> = new.keys().map(String::as_str).collect();
-    for (rule, note) in new {
-        if old.get(rule) != Some(note) {
-            set_in(section_of(root, ACCEPTED), rule, text_of(note), &order);
-        }
-    }
 }
 
 /// The keys of the top level in their order.
@@ -229,7 +211,7 @@ pub(super) fn text_of(text: &str) -> Toml {
 }
 
 /// Whole numbers are written as people write them, without a point.
-fn number_of(number: f64) -> Toml {
+pub(super) fn number_of(number: f64) -> Toml {
     const EXACT: f64 = 1e15;
     if number.fract() == 0.0 && number.abs() < EXACT {
         Toml::Integer(Formatted::new(number as i64))

@@ -7,9 +7,9 @@ use super::keeper::{Base, Keeper};
 use crate::build::Build;
 use crate::store::build_file;
 
-/// How a build stands to its file.
+/// What is worked on: a build, and how its file stands to it.
 #[derive(Clone, Copy, Debug)]
-pub struct Standing<'a> {
+pub struct Work<'a> {
     /// The build.
     pub build: &'a Build,
     /// The build that the file holds.
@@ -22,7 +22,7 @@ pub struct Standing<'a> {
     pub bundle: bool,
 }
 
-impl Standing<'_> {
+impl Work<'_> {
     /// The build's text as it was opened or saved last.
     fn base(&self) -> Base {
         let text = self.original.map(str::to_owned);
@@ -75,8 +75,8 @@ impl Recorder {
     }
 
     /// Notes what is new. Costs a comparison where nothing is, and never waits.
-    pub fn follow(&mut self, standing: Standing) {
-        if standing.build == standing.saved {
+    pub fn follow(&mut self, work: Work) {
+        if work.build == work.saved {
             if self.noted.take().is_some() {
                 self.keeper.clean();
             }
@@ -84,21 +84,21 @@ impl Recorder {
         }
         let before = self.noted.take();
         let same_file = before.filter(|noted| {
-            noted.path.as_deref() == standing.path && noted.original.as_deref() == standing.original
+            noted.path.as_deref() == work.path && noted.original.as_deref() == work.original
         });
         let base = match same_file {
-            Some(noted) if noted.build == *standing.build => {
+            Some(noted) if noted.build == *work.build => {
                 self.noted = Some(noted);
                 return;
             }
             Some(noted) => noted.base,
-            None => Arc::new(standing.base()),
+            None => Arc::new(work.base()),
         };
-        self.keeper.note(&base, standing.build);
+        self.keeper.note(&base, work.build);
         self.noted = Some(Noted {
-            build: standing.build.clone(),
-            path: standing.path.map(Path::to_owned),
-            original: standing.original.map(str::to_owned),
+            build: work.build.clone(),
+            path: work.path.map(Path::to_owned),
+            original: work.original.map(str::to_owned),
             base,
         });
     }

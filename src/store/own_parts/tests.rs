@@ -194,3 +194,33 @@ fn of_two_files_both_are_saved_or_none() {
     assert_eq!(std::fs::read_to_string(&other).expect("text"), before);
     assert_eq!(read(&home), prices);
 }
+
+/// Price books that somebody wrote on one line are read, but the form cannot add to them: it says
+/// so and keeps nothing, where the price alone would be missing otherwise.
+#[test]
+fn a_price_is_refused_where_the_books_stand_on_one_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let home = folder.path();
+    let books = "price-book = [{ id = \"mine-alone\", title = \"mine\", basis = \"quote\", currency = \"EUR\", date = \"2026-11-01\", prices = {} }]\n";
+    std::fs::write(home.join(FILE), books).expect("written");
+    let table = copy(&shipped(), PartKind::Stepper, "stepper-17-0.45", "mine");
+    let price = OwnPrice {
+        money: Money::new(Decimal::TEN, crate::money::Currency::EUR),
+        supplier: None,
+        pack: None,
+    };
+    let change = put(PartKind::Stepper, "mine", &table, Some(price));
+    let error = make(&change, home, &[], today()).expect_err("no place for the price");
+    assert!(
+        error
+            .message
+            .starts_with("price-book stands here in a form"),
+        "{error}"
+    );
+    assert_eq!(read(home), books);
+    // Without a price there is nothing to change in them.
+    let change = put(PartKind::Stepper, "mine", &table, None);
+    let made = make(&change, home, &[], today()).expect("saved");
+    assert!(made.catalogue.part("mine").is_some());
+    assert!(read(home).starts_with(books), "{}", read(home));
+}

@@ -21,11 +21,7 @@ pub(super) fn cost(bill: &Bill) -> String {
         let [low, likely, high] = range(sum);
         rows.push(row([&format!("  {}", step.title()), &low, &likely, &high]));
     }
-    let on_top: [(&str, PriceRange); 3] = [
-        ("Freight and fees", bill.freight),
-        ("Duty", bill.duty),
-        ("Tax on top", bill.tax),
-    ];
+    let on_top = bill.on_top_rows().map(|(_, title, sum)| (title, sum));
     let whole = [("Total", bill.total)];
     for (title, sum) in on_top.into_iter().chain(whole) {
         let [low, likely, high] = range(sum);

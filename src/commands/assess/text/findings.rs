@@ -107,7 +107,7 @@ fn arguments<'a>(topic: &'a Topic, remedies: &'a [Vec<Edit>]) -> impl Iterator<I
 
 /// An edit as it is typed in a shell.
 pub(super) fn as_argument(edit: &Edit) -> String {
-    let pair = format!("{edit:?}");
+    let pair = edit.to_string();
     if pair.contains(char::is_whitespace) {
         format!("--set '{pair}'")
     } else {

@@ -3,6 +3,7 @@
 use super::*;
 use crate::explore::find::Request;
 use crate::explore::question;
+use crate::units::{Marks, Shown};
 
 /// Every question is answered by number; what is taken is the build that the answer tells of.
 #[test]
@@ -133,4 +134,28 @@ fn a_payment_is_asked_for_step_by_step() {
     hear(&mut talk, "1");
     assert_eq!(flat(&mut talk, "back"), "Nothing was done.");
     assert!(matches!(talk.place(), Place::Paid(_)));
+}
+
+/// The language of the terminal moves what is said, never what is written to a file.
+#[test]
+fn a_sheet_in_a_file_has_the_marks_of_files() {
+    let marks = Marks::new(',', Some('.')).expect("marks");
+    let shown = Shown {
+        marks,
+        ..Shown::PLAIN
+    };
+    let mut talk = talk(Some("pier-allrounder"), true);
+    talk.way.speller = Speller::new(shown, talk.catalogue.names());
+    hear(&mut talk, "sheets");
+    hear(&mut talk, "1");
+    let reply = talk.hear("list.md");
+    let Some(Task::Sheet { sheet, path, .. }) = reply.task else {
+        panic!("a sheet")
+    };
+    assert_eq!(sheet, (SheetKind::Parts, Format::Markdown));
+    assert_eq!(path, Path::new("list.md"));
+    let text = String::from_utf8(talk.sheet(sheet).expect("a sheet")).expect("text");
+    let row = text.lines().find(|line| line.contains("Likely cost"));
+    let row = row.expect("what it comes to");
+    assert!(row.contains('.') && !row.contains(','), "{row}");
 }

@@ -81,10 +81,7 @@ pub(super) fn unknown_field(kinds: &[PartKind], key: &str) -> String {
         }
     }
     let titles: Vec<&str> = kinds.iter().map(|kind| kind.title()).collect();
-    let hint = match nearest::nearest(key, known.iter().copied()) {
-        Some(near) => format!("; did you mean {near:?}?"),
-        None => format!("; known are {}", known.join(", ")),
-    };
+    let hint = nearest::or_all(key, known);
     format!("{} has no field {key:?}{hint}", titles.join(" or "))
 }
 

@@ -7,7 +7,6 @@ use super::table;
 use crate::machine::circuit::Circuit;
 use crate::screen::state::State;
 use crate::screen::view::paint::Pen;
-use crate::sheets::pictures::power::waits;
 use crate::units::{self, ElectricCurrent, show};
 use crate::words::Words as _;
 
@@ -37,7 +36,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
         show::number(units::v::from(circuit.volts), 0)
     );
     let value = format!("{} of {}", a(circuit.full()), a(circuit.allowed));
-    let counted = circuit.loads.iter().filter(|load| !waits(circuit, load));
+    let counted = circuit.loads.iter().filter(|load| !circuit.waits(load));
     let flowing = counted.filter(|load| amps(load.current.full) > 0.0);
     let parts: Vec<Part> = flowing
         .map(|load| Part {
@@ -60,7 +59,7 @@ fn one(pen: &Pen, width: usize, circuit: &Circuit) -> Vec<Line<'static>> {
     );
     lines.extend(pen.paragraph(&says, width, pen.theme.marked));
     lines.extend(bars::list(pen, width, &parts));
-    let waiting = circuit.loads.iter().filter(|load| waits(circuit, load));
+    let waiting = circuit.loads.iter().filter(|load| circuit.waits(load));
     let waiting: Vec<(String, String)> = waiting
         .map(|load| {
             let name = format!("   {}: takes turns with a larger one", load.name.title());

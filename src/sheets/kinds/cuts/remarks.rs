@@ -72,8 +72,8 @@ fn heaviest(paper: &Paper, cuts: &Cuts) -> Option<String> {
     let piece = units::kg::from(piece);
     let mark = longest.mark(&paper.assessment.machine);
     let lift = match piece.max(bar) >= TWO_PEOPLE_KG {
-        true => "from 25 kg on lift with two people",
-        false => "mind your back all the same",
+        true => format!("from {TWO_PEOPLE_KG} kg on lift with two people"),
+        false => "mind your back all the same".to_owned(),
     };
     Some(format!(
         "The heaviest piece, {mark}, weighs {piece:.1} kg, the heaviest bar {bar:.1} kg: {lift}."

@@ -11,7 +11,7 @@ use crate::words::Words as _;
 /// What comes cut to length from whoever makes it.
 pub(super) fn lengths(paper: &Paper) -> Table {
     let (picked, machine) = (paper.picked, &paper.assessment.machine);
-    let machines = f64::from(paper.build.area.machines);
+    let machines = paper.build.area.machines;
     let mut rows = Vec::new();
     for axis in Axis::EACH {
         let rails = &machine.geometry.rails[axis];
@@ -30,7 +30,7 @@ pub(super) fn lengths(paper: &Paper) -> Table {
                     Cell::text(title),
                     Cell::text(short(paper, part)),
                     mm(Tenths::up(length)),
-                    Cell::Number(f64::from(count) * machines, 0),
+                    Cell::count(count * machines),
                 ],
             ));
         };
@@ -86,7 +86,7 @@ pub(super) fn plates(paper: &Paper) -> Option<Table> {
                     mm(Tenths::up(cut.length)),
                     mm(Tenths::up(cut.width)),
                     Cell::Number(units::mm::from(plate.thickness), 0),
-                    Cell::Exact((cut.pieces * machines).into()),
+                    Cell::count(cut.pieces * machines),
                     Cell::Number(units::kg::from(cut.mass), 1),
                 ],
             )

@@ -63,7 +63,7 @@ fn consignment(bill: &Bill, one: &Consignment) -> Row {
         vec![
             Cell::text(one.title),
             worked(money(bill, one.goods.likely), goods),
-            Cell::Exact(one.parcels.into()),
+            Cell::count(one.parcels),
             money(bill, one.freight.likely),
             duty_rate,
             duty,

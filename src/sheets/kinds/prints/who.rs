@@ -70,8 +70,8 @@ pub(super) fn table(paper: &Paper) -> Table {
             let cells = vec![
                 Cell::text(from.title()),
                 Cell::text(line.title),
-                Cell::Exact(line.buy),
-                Cell::text(line.unit.id()),
+                Cell::Exact(line.buy.normalize()),
+                Cell::Unit(line.unit, line.buy),
                 price.map_or(Cell::Empty, |price| money(price.range.likely)),
                 money(line.total.likely),
                 Cell::Empty,

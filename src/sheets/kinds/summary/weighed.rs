@@ -15,7 +15,7 @@ use crate::money::Money;
 use crate::sheets::{Cell, Column, Paper, Row, Shape, Table};
 
 /// The name of the table.
-pub(super) const ID: &str = "what-matters";
+const ID: &str = "what-matters";
 
 /// What is said below it.
 pub(super) const REMARK: &str = "What makes it stiffer is tried one change at a time, without what \

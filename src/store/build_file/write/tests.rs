@@ -124,6 +124,9 @@ fn title_note_and_accepted_findings_are_kept_up() {
     build.accepted.shift_remove("one-rule");
     let text = write(Some(&text), &build);
     assert!(text.ends_with("\n[accepted]\ntwo-rule = \"\"\n"), "{text}");
+    build.accepted.clear();
+    let text = write(Some(&text), &build);
+    assert!(!text.contains("[accepted]"), "{text}");
 }
 
 #[test]

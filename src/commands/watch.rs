@@ -14,6 +14,9 @@ use crate::commands::{Failure, color};
 use crate::explore::find::{Progress, told};
 use crate::money::{Currency, show as amounts};
 
+/// What a shell says of a program that Ctrl-C ended.
+pub(super) const STOPPED: u8 = 130;
+
 /// How often the line is written anew: faster than this nobody reads.
 const EACH: Duration = Duration::from_millis(100);
 
@@ -40,7 +43,7 @@ fn listened() -> io::Result<Arc<AtomicBool>> {
         return Ok(Arc::clone(&heard.stop));
     }
     let stop = Arc::new(AtomicBool::new(true));
-    let status = i32::from(super::STOPPED);
+    let status = i32::from(STOPPED);
     // In this order: the first signal finds the flag down and raises it.
     let end = flag::register_conditional_shutdown(SIGINT, status, Arc::clone(&stop))?;
     flag::register(SIGINT, Arc::clone(&stop))?;
@@ -52,7 +55,7 @@ fn listened() -> io::Result<Arc<AtomicBool>> {
 }
 
 /// Leaves the signal to the screen, which gives the terminal back before it ends.
-pub(in crate::commands) fn leave_it() {
+pub(super) fn leave_it() {
     let heard = HEARD.lock().unwrap_or_else(PoisonError::into_inner).take();
     if let Some(heard) = heard {
         signal_hook::low_level::unregister(heard.end);
@@ -64,7 +67,7 @@ pub(in crate::commands) fn leave_it() {
 ///
 /// # Errors
 /// Where the system takes no handler for Ctrl-C.
-pub(in crate::commands) fn watched<T>(
+pub(super) fn watched<T>(
     currency: Currency,
     search: impl FnOnce(&mut dyn FnMut(&Progress) -> ControlFlow<()>) -> T,
 ) -> Result<T, Failure> {
