@@ -4,6 +4,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 use super::rows;
+use crate::build::{Build, edit};
 use crate::catalogue::Id;
 use crate::screen::state::{Question, State};
 use crate::screen::update::answers;
@@ -13,23 +14,16 @@ use crate::screen::view::paint::Pen;
 /// How much is not saved.
 fn unsaved(state: &State) -> String {
     let (saved, build) = (&state.file.saved, state.build());
-    let same_open = saved.variant() == build.variant();
-    let choices = match same_open {
-        true => crate::build::edit::difference(saved, build).len(),
-        false => 0,
-    };
-    let counted = |count: usize, one: &str, more: &str| match count {
-        1 => format!("1 {one}"),
-        many => format!("{many} {more}"),
-    };
-    let mut parts = Vec::new();
-    if choices > 0 {
-        parts.push(counted(choices, "choice is changed", "choices are changed"));
-    }
-    if !same_open {
+    let mut parts: Vec<String> = build
+        .variant_names()
+        .into_iter()
+        .filter_map(|name| changed_in(saved, build, name))
+        .collect();
+    let gone = saved.variant_names().into_iter();
+    let gone = gone.filter(|name| !build.variant_names().contains(name));
+    parts.extend(gone.map(|name| format!("the variant {name} is removed")));
+    if saved.variant() != build.variant() {
         parts.push(format!("the variant {} is open", build.variant()));
-    } else if saved.variants != build.variants {
-        parts.push("the variants are changed".to_owned());
     }
     let bought = state.file.saved.purchases != state.build().purchases;
     if bought {
@@ -39,6 +33,24 @@ fn unsaved(state: &State) -> String {
         parts.push("something else was written down".to_owned());
     }
     format!("Some of this is not saved: {}.", parts.join(", and "))
+}
+
+/// What a variant has that is not saved; none where nothing.
+fn changed_in(saved: &Build, build: &Build, name: &str) -> Option<String> {
+    let now = build.switched(name).ok()?;
+    if !saved.variant_names().contains(&name) {
+        return Some(format!("the variant {name} is new"));
+    }
+    let before = saved.switched(name).ok()?;
+    let changed = match edit::difference(&before, &now).len() {
+        0 => return None,
+        1 => "1 choice is changed".to_owned(),
+        many => format!("{many} choices are changed"),
+    };
+    Some(match build.variant_names().len() {
+        1 => changed,
+        _ => format!("{changed} in {name}"),
+    })
 }
 
 /// What removing an own part does.
