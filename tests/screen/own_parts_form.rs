@@ -180,6 +180,18 @@ fn what_is_still_copied_is_marked_and_counted() {
     );
 }
 
+/// Kilonewtons typed into a field of newtons are a number like any other, but a strange one.
+#[test]
+fn a_number_in_another_unit_is_asked_about() {
+    let home = tempfile::tempdir().expect("a folder");
+    let mut state = form_of_a_screw(home.path(), "ball-screw-16x10");
+    for (text, asked) in [("8", true), ("8 kN", false), ("8000", false)] {
+        fill(&mut state, "Dynamic load rating", text);
+        let page = shown(&state);
+        assert_eq!(page.contains("is the unit right?"), asked, "{text}: {page}");
+    }
+}
+
 #[test]
 fn what_was_typed_is_not_lost_by_one_key() {
     let folder = tempfile::tempdir().expect("a folder");

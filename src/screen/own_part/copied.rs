@@ -1,7 +1,9 @@
 //! What of a new part is still as it was in the part that it began as a copy of. A figure that
 //! nobody looked at may be wrong without a sign of it, so such rows are marked and counted.
 
-use super::{OwnPart, Row};
+use super::{Of, OwnPart, Row};
+use crate::catalogue::fields::Takes;
+use crate::units::entry;
 
 /// Fields that name a part rather than describe it.
 const NAMES: [&str; 4] = ["title", "short", "note", "source"];
@@ -31,6 +33,25 @@ impl OwnPart {
             1 => Some(format!("1 field is as copied from {from}")),
             many => Some(format!("{many} fields are as copied from {from}")),
         }
+    }
+
+    /// What is said of a number that is a hundred times as much as was copied, or a hundredth: such
+    /// a one was mostly typed in another unit.
+    pub fn far_off(&self, at: usize) -> Option<String> {
+        let row = self.rows.get(at).filter(|row| row.is_changed())?;
+        let Of::Field(_, Takes::Number(range)) = &row.of else {
+            return None;
+        };
+        let read = |text: &str| entry::read(text, &range.unit, self.shown).ok();
+        let (now, before) = (read(row.shown())?, read(&row.before)?);
+        let is_far = before != 0.0 && !(0.01..100.0).contains(&(now / before).abs());
+        let unit = entry::unit_of(&range.unit, self.shown);
+        is_far.then(|| {
+            format!(
+                "{} has {} {unit} there: is the unit right?",
+                self.like, row.before
+            )
+        })
     }
 
     /// Whether anything was typed or picked.

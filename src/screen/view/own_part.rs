@@ -158,6 +158,9 @@ fn told(state: &State, pen: &Pen, width: usize, form: &OwnPart) -> Vec<Line<'sta
     if let Some(wrong) = wrong {
         say(&form.spoken(wrong), fault);
     }
+    if let Some(far) = form.far_off(form.at) {
+        say(&far, pen.theme.severity(Severity::Caution));
+    }
     for text in sentences(state, form) {
         say(&text, Style::new());
     }
