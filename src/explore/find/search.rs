@@ -137,7 +137,8 @@ fn trip(
         answers: Vec::new(),
         searches: 0,
     };
-    while !tally.is_over() {
+    // Whoever stops it on the way down, before the first walk, has what was found by then.
+    loop {
         trip.searches += 1;
         tally.covered = 0;
         for walk in &mut walks {
@@ -162,7 +163,7 @@ fn trip(
         }
         trip.answers.push(answer);
         tally.above = figure.map(|value| steps(&value));
-        if tally.above.is_none() {
+        if tally.above.is_none() || tally.is_over() {
             break;
         }
     }

@@ -1,0 +1,76 @@
+//! A search that ends before it is done: it is stopped, or gives up.
+
+use std::ops::ControlFlow;
+
+use crate::common;
+use crate::what_if::{Standing, examples};
+use gantrywright::build::Build;
+use gantrywright::explore::find::{Progress, Request, find};
+use gantrywright::explore::reading::Measure;
+
+#[test]
+fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
+    let catalogue = common::catalogue();
+    let build = Build::default();
+    let standing = Standing::of(&catalogue, &build);
+    let bench = standing.bench();
+    let request = Request::default();
+    let mut told = 0;
+    let found = find(&bench, &request, &mut |_| {
+        told += 1;
+        if told == 3 {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
+    });
+    let found = found.expect("a search");
+    assert!(found.cancelled && !found.is_proven() && told == 3);
+    let request = Request {
+        effort: Some(40_000),
+        ..request
+    };
+    let mut go_on = |_: &Progress| ControlFlow::Continue(());
+    let found = find(&bench, &request, &mut go_on).expect("a search");
+    assert!(found.gave_up && !found.is_proven());
+    assert!(found.assessed <= 100);
+    // All usual choices make more than a thousand million combinations.
+    assert!(found.space.combinations() > 1_000_000_000);
+}
+
+/// Before the first walk a search goes down from the build at hand: whoever stops it there has
+/// the best of that.
+#[test]
+fn what_was_found_before_the_first_walk_is_kept() {
+    let catalogue = common::catalogue();
+    let mut stopped = 0;
+    for (name, build) in examples(&catalogue) {
+        let standing = Standing::of(&catalogue, &build);
+        if standing.before.is_unsound() {
+            continue;
+        }
+        for against in [None, Some(Measure::Rapids)] {
+            let request = Request {
+                against,
+                ..Request::default()
+            };
+            let mut words = 0;
+            let found = find(&standing.bench(), &request, &mut |_| {
+                words += 1;
+                match words {
+                    2 => ControlFlow::Break(()),
+                    _ => ControlFlow::Continue(()),
+                }
+            });
+            let found = found.expect("a search");
+            assert!(found.cancelled, "{name}");
+            let [answer] = found.answers.as_slice() else {
+                panic!("{name}: {} builds", found.answers.len());
+            };
+            let (now, is) = (standing.before.bill.total.likely, answer.reading.cost);
+            assert!(is.likely <= now, "{name}: {is:?}");
+            stopped += 1;
+        }
+    }
+    assert!(stopped > 0);
+}
