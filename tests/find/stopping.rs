@@ -4,8 +4,9 @@ use std::ops::ControlFlow;
 
 use crate::common;
 use crate::what_if::{Standing, examples};
-use gantrywright::build::Build;
-use gantrywright::explore::find::{Progress, Request, find};
+use gantrywright::build::{Build, choices};
+use gantrywright::catalogue::Step;
+use gantrywright::explore::find::{Progress, Request, find, told};
 use gantrywright::explore::reading::Measure;
 
 #[test]
@@ -73,4 +74,28 @@ fn what_was_found_before_the_first_walk_is_kept() {
         }
     }
     assert!(stopped > 0);
+}
+
+/// More combinations than a number holds are no reason to count wrongly, or to say that all of
+/// them are settled.
+#[test]
+fn a_search_of_more_than_can_be_counted_does_not_say_that_it_is_done() {
+    let catalogue = common::catalogue();
+    let build = Build::default();
+    let standing = Standing::of(&catalogue, &build);
+    let steps = [Step::Drive, Step::Spindle, Step::Control];
+    let free = choices::all().iter();
+    let free = free.filter(|one| steps.contains(&one.step) && !one.options(&catalogue).is_empty());
+    let request = Request {
+        free: free.collect(),
+        effort: Some(1_000_000),
+        ..Request::default()
+    };
+    let mut go_on = |_: &Progress| ControlFlow::Continue(());
+    let found = find(&standing.bench(), &request, &mut go_on).expect("a search");
+    assert!(found.gave_up);
+    assert_eq!(found.space.combinations(), u128::MAX);
+    let how = told::how(&found);
+    assert!(how.contains("more than 3.4 x 10^38 combinations"), "{how}");
+    assert!(!how.contains("100 %"), "{how}");
 }

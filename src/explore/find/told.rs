@@ -79,7 +79,8 @@ pub fn sought(request: &Request) -> String {
     }
 }
 
-/// A count, however large: `12 345`, or `about 3.2 x 10^21`.
+/// A count, however large: `12 345`, or `about 3.2 x 10^21`. Beyond `u128::MAX` nothing is
+/// counted, so that this one means more than itself.
 pub fn count(many: u128) -> String {
     if many < GROUPED {
         return show::grouped(&many.to_string());
@@ -88,12 +89,18 @@ pub fn count(many: u128) -> String {
     // The digits are shown as they stand: rounding up could ask for one digit more.
     let (first, rest) = text.split_at(1);
     let second = rest.get(..1).unwrap_or("0");
-    format!("about {first}.{second} x 10^{}", rest.len())
+    let how = match many {
+        u128::MAX => "more than",
+        _ => "about",
+    };
+    format!("{how} {first}.{second} x 10^{}", rest.len())
 }
 
-/// A part of all as hundredths; all only where nothing is left, nothing only where nothing is.
+/// A part of all as hundredths; all only where nothing is left, nothing only where nothing is. Of
+/// more than can be counted a share is told only where it is next to nothing.
 pub fn share(part: u128, all: u128) -> String {
-    if all == 0 || part >= all {
+    let is_counted = all < u128::MAX;
+    if all == 0 || is_counted && part >= all {
         return "100 %".to_owned();
     }
     if part == 0 {
@@ -102,6 +109,7 @@ pub fn share(part: u128, all: u128) -> String {
     let hundredths = part as f64 / all as f64 * 100.0;
     match hundredths {
         few if few < LEAST_SHARE => format!("less than {LEAST_SHARE} %"),
+        _ if !is_counted => "some".to_owned(),
         most if most > 100.0 - LEAST_SHARE => format!("more than {} %", 100.0 - LEAST_SHARE),
         _ => format!("{} %", show::number(hundredths, 1)),
     }
@@ -216,7 +224,11 @@ pub fn how(found: &Found) -> String {
 fn settled(found: &Found) -> String {
     let all = found.space.combinations();
     let before = found.searches.saturating_sub(1);
-    let last = covered(found).saturating_sub(all.saturating_mul(u128::from(before)));
+    let last = match all {
+        // What is more than can be counted cannot be told apart by searches.
+        u128::MAX => covered(found),
+        _ => covered(found).saturating_sub(all.saturating_mul(u128::from(before))),
+    };
     let share = share(last, all);
     match before {
         0 => format!("{share} settled"),
