@@ -92,10 +92,11 @@ impl<'a, 'w> Quest<'a, 'w> {
             let Some(start) = beyond.map(|one| one.start.clone()) else {
                 break;
             };
-            match self.search(Level::Thrifty, start, limits.clone())? {
-                Some(again) => thrifty = again,
-                None => break,
-            }
+            // One that was stopped, or found nothing cheaper, takes no place of what is there.
+            let again = self.search(Level::Thrifty, start, limits.clone())?;
+            let cheaper = again.filter(|again| !self.stopped && is_cheaper(again, &thrifty));
+            let Some(again) = cheaper else { break };
+            thrifty = again;
             (balanced, stiff) = self.stiffer(&thrifty)?;
         }
         let all = [
