@@ -149,11 +149,8 @@ pub fn outlook(
         owned: None,
     };
     let Some(best) = found else {
-        match scout.blocked(&unlimited, &limit)? {
-            None => return Ok(None),
-            Some(blocked) => outlook.blocked = blocked,
-        }
-        return Ok(Some(outlook));
+        outlook.blocked = scout.blocked(&unlimited, &limit)?;
+        return Ok((!scout.stopped).then_some(outlook));
     };
     if answers.given("tools").is_none() {
         outlook.owned = saved_by_owning(catalogue, &best, today);
@@ -168,13 +165,14 @@ pub fn outlook(
         if without.currency(catalogue) != currency {
             continue;
         }
-        match scout.without(&without, prompt, &best)? {
-            None => return Ok(None),
-            Some(cost) => outlook.shares.extend(cost.map(|cost| Share {
-                prompt: prompt.id,
-                cost: best.reading.cost.likely - cost,
-            })),
+        let cost = scout.without(&without, prompt, &best)?;
+        if scout.stopped {
+            return Ok(None);
         }
+        outlook.shares.extend(cost.map(|cost| Share {
+            prompt: prompt.id,
+            cost: best.reading.cost.likely - cost,
+        }));
     }
     Ok(Some(outlook))
 }
@@ -208,13 +206,13 @@ impl Scout<'_, '_> {
         cures::cured(&ward, found).map_or_else(|| found.clone(), |cured| cured.answer)
     }
 
-    /// The answer without which a quick way down finds something; nothing inside where no single
-    /// one is in the way. None where it was stopped.
+    /// The answer without which a quick way down finds something; none where no single one is in
+    /// the way, or it was stopped.
     fn blocked(
         &mut self,
         answers: &Answers,
         limit: &Option<Target>,
-    ) -> Result<Option<Option<Blocked>>, InterviewError> {
+    ) -> Result<Option<Blocked>, InterviewError> {
         let currency = answers.currency(self.catalogue);
         for prompt in BLOCKING.iter().filter_map(|id| prompts::find(id).ok()) {
             let mut milder = answers.clone();
@@ -237,23 +235,23 @@ impl Scout<'_, '_> {
             }
             // Other money cannot be compared.
             if let Some(found) = found.filter(|_| milder.currency(self.catalogue) == currency) {
-                return Ok(Some(Some(Blocked {
+                return Ok(Some(Blocked {
                     prompt: prompt.id,
                     cost: self.mended(&plan, limit, &found).reading.cost.likely,
-                })));
+                }));
             }
         }
-        Ok(Some(None))
+        Ok(None)
     }
 
-    /// The cost of the cheapest build without an answer: what is found for the other answers,
-    /// or the build with all of them, changed; whichever costs less. None where it was stopped.
+    /// The cost of the cheapest build without an answer, looked for from the build with all of
+    /// them; none where nothing that fits is found, or it was stopped.
     fn without(
         &mut self,
         answers: &Answers,
         prompt: &'static Prompt,
         best: &Answer,
-    ) -> Result<Option<Option<Decimal>>, InterviewError> {
+    ) -> Result<Option<Decimal>, InterviewError> {
         let plan = self.plan(answers)?;
         let usual = answers.build();
         let mut changed = best.build.clone();
@@ -267,15 +265,7 @@ impl Scout<'_, '_> {
                 .enclosure
                 .clone_from(&plan.build.extras.enclosure);
         }
-        let first = assess(self.catalogue, &changed, self.today);
-        let first = first.ok().filter(|first| !first.is_unsound());
-        let first = first.map(|first| first.bill.total.likely);
         let found = self.down(&plan, &changed)?;
-        if self.stopped {
-            return Ok(None);
-        }
-        let found = found.map(|one| one.reading.cost.likely);
-        let cheaper = found.into_iter().chain(first).min();
-        Ok(Some(cheaper))
+        Ok(found.map(|one| one.reading.cost.likely))
     }
 }
