@@ -246,3 +246,26 @@ fn a_look_finds_what_a_small_socket_carries() {
             .is_unsound()
     );
 }
+
+/// What is usually free follows from the answers, also from milder ones; what somebody named is
+/// free whatever is answered.
+#[test]
+fn what_is_free_follows_from_milder_answers_too() {
+    let catalogue = catalogue();
+    let planned = |circuits: &str, named: &[&'static Choice]| {
+        let said = answers(
+            &catalogue,
+            &[("materials", "plywood"), ("circuits", circuits)],
+        );
+        plan(&catalogue, &said, named, today()).expect("a plan")
+    };
+    let ids = |of: &[&'static Choice]| of.iter().map(|one| one.id).collect::<Vec<_>>();
+    let usual = planned("none", &[]);
+    let milder = planned("to-be-laid", &usual.named);
+    let free = [&usual, &milder].map(|plan| ids(&plan.free));
+    assert!(free[0].contains(&"extractor") && !free[0].contains(&"motor_circuit"));
+    assert!(!free[1].contains(&"extractor") && free[1].contains(&"motor_circuit"));
+    let named = planned("none", &drawing());
+    let milder = planned("to-be-laid", &named.named);
+    assert_eq!(ids(&milder.free), ids(&drawing()));
+}

@@ -232,7 +232,7 @@ pub fn propose(
     let mut lesser_ones = Vec::new();
     if short && !stopped {
         let mut go_on = || watch(Level::Thrifty, &quest::BEGINNING);
-        let (answers, free) = (&plan.answers, &plan.free);
+        let (answers, free) = (&plan.answers, &plan.named);
         let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
         let known = near.map(|near| &near.build);
         match lesser(catalogue, answers, free, today, known, &mut go_on)? {

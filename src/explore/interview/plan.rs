@@ -14,7 +14,7 @@ use crate::catalogue::material::Family;
 use crate::catalogue::{Catalogue, Id, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::question::control::all_on;
-use crate::explore::reading::{Measure, Reading};
+use crate::explore::reading::Measure;
 use crate::explore::remedy::remedy;
 use crate::explore::trial::Bench;
 use crate::explore::weigh;
@@ -53,10 +53,11 @@ pub struct Plan {
     pub wanted: Vec<Wanted>,
     /// The choices that the search goes over.
     pub free: Vec<&'static Choice>,
+    /// Those of them that somebody named; empty where they are the usual ones, which follow from
+    /// the answers: a plan of other answers takes these.
+    pub named: Vec<&'static Choice>,
     /// What was changed besides the answers, so that things fit.
     pub along: Vec<Edit>,
-    /// Those of them that were made so that the frame is stiff enough.
-    pub stiffened: Vec<Edit>,
     /// What was answered.
     pub answers: Answers,
     /// The choices that the answers settle.
@@ -106,14 +107,15 @@ pub fn plan(
         today,
         wanted: &wanted,
     };
+    let named = free.to_vec();
     let free = usual(catalogue, &answered, free);
     let settled = settled(catalogue, hung, &fixed, &free, today)?;
-    let build = frame::ready(&world, settled.clone())?;
+    let build = frame::ready(&world, settled)?;
     Ok(Plan {
         along: edit::difference(&answered, &build),
-        stiffened: edit::difference(&settled, &build),
         assessment: assess(catalogue, &build, today)?,
         free,
+        named,
         build,
         wanted,
         answers: answers.clone(),
@@ -262,28 +264,10 @@ impl Plan {
         is_free || find::usual(catalogue).iter().all(|one| one.id != choice.id)
     }
 
-    /// What a plan of other answers is to take for free: what was named, or nothing where it is
-    /// what is usual, since that follows from the answers.
-    pub(super) fn named(&self, catalogue: &Catalogue) -> &[&'static Choice] {
-        let usual = usual(catalogue, &self.answers.build(), &[]);
-        let ids = |of: &[&'static Choice]| of.iter().map(|one| one.id).collect::<Vec<_>>();
-        match ids(&usual) == ids(&self.free) {
-            true => &[],
-            false => &self.free,
-        }
-    }
-
     /// The limits alone.
     pub fn targets(&self) -> Vec<Target> {
         let each = self.wanted.iter().map(|one| one.target.clone());
         each.collect()
-    }
-
-    /// The limits that the build does not meet as it stands.
-    pub fn missed(&self) -> Vec<&Wanted> {
-        let reading = Reading::of(&self.assessment);
-        let missed = |one: &&Wanted| !one.target.is_met(&self.assessment, &reading);
-        self.wanted.iter().filter(missed).collect()
     }
 }
 
