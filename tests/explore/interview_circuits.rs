@@ -269,3 +269,28 @@ fn what_is_free_follows_from_milder_answers_too() {
     let milder = planned("to-be-laid", &named.named);
     assert_eq!(ids(&milder.free), ids(&drawing()));
 }
+
+/// A stop is noticed in whichever search it comes, that for a second circuit among them, and
+/// nobody is asked again.
+#[test]
+fn a_stop_is_noticed_whenever_it_comes() {
+    let catalogue = catalogue();
+    let run = |at: usize| {
+        let said = answers(&catalogue, &[("circuits", "none")]);
+        let plan = plan(&catalogue, &said, &free(), today()).expect("a plan");
+        let mut words = 0;
+        let found = propose(&catalogue, plan, today(), &mut |_, _| {
+            words += 1;
+            match words == at {
+                true => ControlFlow::Break(()),
+                false => ControlFlow::Continue(()),
+            }
+        });
+        (words, found.expect("builds").stopped)
+    };
+    let (all, stopped) = run(usize::MAX);
+    assert!(all > 1 && !stopped);
+    for at in [1, all / 2, all] {
+        assert_eq!(run(at), (at, true), "of {all}");
+    }
+}

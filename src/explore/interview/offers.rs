@@ -1,5 +1,6 @@
 //! The three builds: what each is asked for, and what was found for it.
 
+use std::cell::Cell;
 use std::ops::ControlFlow;
 
 use jiff::civil::Date;
@@ -209,17 +210,22 @@ pub fn propose(
         wanted: &plan.wanted,
     };
     let mut assessed = Assessed::default();
+    let stopped = Cell::new(false);
+    // Every search asks here: once stopped, it stays so.
     let mut counting = |level: Level, progress: &Progress| {
         assessed.heard(progress);
-        watch(level, progress)
+        stopped.set(stopped.get() || watch(level, progress).is_break());
+        match stopped.get() {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
+        }
     };
     let watch: Watch = &mut counting;
     let mut quest = Quest::new(world, &plan.free, &mut *watch);
     let mut found = quest.all(&plan.build)?;
-    let mut stopped = quest.is_stopped();
     if let Some((_, thrifty)) = found.first_mut()
         && thrifty.answer().is_none()
-        && !stopped
+        && !stopped.get()
     {
         let other = circuits::with_a_second(catalogue, &plan, today, &mut *watch)?;
         thrifty
@@ -230,16 +236,15 @@ pub fn propose(
         .first()
         .is_some_and(|(_, thrifty)| lacks_money(thrifty));
     let mut lesser_ones = Vec::new();
-    if short && !stopped {
+    if short && !stopped.get() {
         let mut go_on = || watch(Level::Thrifty, &quest::BEGINNING);
         let (answers, free) = (&plan.answers, &plan.named);
         let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
         let known = near.map(|near| &near.build);
-        match lesser(catalogue, answers, free, today, known, &mut go_on)? {
-            Some(all) => lesser_ones = all,
-            None => stopped = true,
-        }
+        let found = lesser(catalogue, answers, free, today, known, &mut go_on)?;
+        lesser_ones = found.unwrap_or_default();
     }
+    let stopped = stopped.get();
     let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
     let offers = found.into_iter().map(|(level, searched)| {
         let base = base.as_ref().unwrap_or(&searched.start);

@@ -69,11 +69,6 @@ impl<'a, 'w> Quest<'a, 'w> {
         }
     }
 
-    /// Whether somebody stopped it.
-    pub(super) fn is_stopped(&self) -> bool {
-        self.stopped
-    }
-
     /// All three, as far as there are such and nobody stops it.
     pub(super) fn all(&mut self, start: &Build) -> Result<Vec<(Level, Searched)>, InterviewError> {
         let limits = own(self.world.wanted);
