@@ -57,9 +57,9 @@ pub struct Offer {
     pub level: Level,
     /// How it was found.
     pub searched: Searched,
-    /// What its frame has other than that of the thrifty one.
-    pub frame: Vec<Edit>,
-    /// What was found, else the nearest, with the remedies that it got; none where it got none.
+    /// What was found, else the nearest, with the remedies that it got; none where it got none. Of
+    /// the thrifty one also a stiffer build that is cheaper once remedies are made, with those
+    /// that it got, if any.
     pub cured: Option<Cured>,
     /// The cautions that are left though an answer alone brings them, and that answer.
     pub against: Vec<(Finding, &'static Prompt)>,
@@ -117,6 +117,15 @@ impl Proposal {
     /// The offer of a level.
     pub fn offer(&self, level: Level) -> Option<&Offer> {
         self.offers.iter().find(|offer| offer.level == level)
+    }
+
+    /// What the frame of an offered build has other than that of the thrifty one.
+    pub fn frame(&self, offer: &Offer) -> Vec<Edit> {
+        let thrifty = self.offers.first().and_then(Offer::build);
+        let both = thrifty.zip(offer.build());
+        let each = both.map(|(thrifty, own)| edit::difference(&thrifty.build, &own.build));
+        let frame = each.into_iter().flatten();
+        frame.filter(|edit| frame::is_of(edit.choice)).collect()
     }
 
     /// What the taken build says of itself: which questions were skipped, so that whoever opens
@@ -245,10 +254,7 @@ pub fn propose(
         lesser_ones = found.unwrap_or_default();
     }
     let stopped = stopped.get();
-    let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
     let offers = found.into_iter().map(|(level, searched)| {
-        let base = base.as_ref().unwrap_or(&searched.start);
-        let changed = edit::difference(base, &searched.start).into_iter();
         let ward = Ward {
             catalogue,
             today,
@@ -268,7 +274,6 @@ pub fn propose(
             near,
             against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),
             cured,
-            frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),
             searched,
         }
     });
