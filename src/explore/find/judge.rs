@@ -10,7 +10,7 @@ use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
-use crate::rules::{self, Finding, RuleId, Severity, narrower};
+use crate::rules::{self, RuleId, narrower};
 use crate::units;
 
 /// Rules whose finding on an axis stays when its load grows heavier.
@@ -105,8 +105,7 @@ impl Walk<'_, '_, '_> {
         let space = self.space;
         let mut found = Vec::new();
         let picked = Picked::new(self.bench.catalogue, build).ok();
-        let bad = |one: &&Finding| one.severity <= Severity::Fault && one.counts();
-        for finding in assessment.findings.iter().filter(bad) {
+        for finding in assessment.grave() {
             let scope = lessons::of_rule(space, &finding.rule, finding.axis, build);
             let mut scope = scope.unwrap_or_else(|| lessons::turns(space, |_| true));
             if let Some(picked) = &picked {

@@ -25,7 +25,6 @@ use crate::explore::find::{self, Answer, Request, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
-use crate::rules::Severity;
 use crate::units;
 
 /// How often all choices are gone through at most.
@@ -146,12 +145,6 @@ fn too_much(after: &Assessment) -> u64 {
 impl Slope<'_> {
     fn rank(&self, after: &Assessment) -> Rank {
         let reading = Reading::of(after);
-        let bad = |severity: Severity| {
-            let counts = after.findings.iter();
-            counts
-                .filter(|one| one.severity == severity && one.counts())
-                .count()
-        };
         // What it costs is what goes down: were it a target, a fault could be traded for it.
         let missed = self.targets.iter().filter(|target| !target.is_money());
         let missed = missed
@@ -159,7 +152,7 @@ impl Slope<'_> {
             .count();
 
         (
-            bad(Severity::Danger) + bad(Severity::Fault) + missed,
+            after.grave().count() + missed,
             too_much(after),
             after.bill.total.likely,
         )
@@ -270,9 +263,7 @@ impl Slope<'_> {
                 before: now,
                 today: self.today,
             };
-            let bad = now.findings.iter();
-            let mut bad = bad.filter(|one| one.severity <= Severity::Fault && one.counts());
-            let mended = bad.find_map(|finding| {
+            let mended = now.grave().find_map(|finding| {
                 candidates(&bench, finding)
                     .into_iter()
                     .filter(|edits| edits.iter().all(is_free))
