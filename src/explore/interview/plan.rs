@@ -15,11 +15,10 @@ use crate::catalogue::{Catalogue, Id, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::question::control::all_on;
 use crate::explore::reading::Measure;
-use crate::explore::remedy::remedy;
 use crate::explore::trial::Bench;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
-use crate::rules::{self, Severity};
+use crate::rules::{self, Finding, Severity};
 
 /// How often remedies are asked for in turn.
 const ROUNDS: usize = 12;
@@ -204,7 +203,7 @@ pub(super) fn budget(
 /// answer, a wish, or what the search is free to change.
 fn settled(
     catalogue: &Catalogue,
-    mut build: Build,
+    build: Build,
     answered: &[&str],
     free: &[&'static Choice],
     today: Date,
@@ -215,35 +214,28 @@ fn settled(
             && !answered.contains(&choice.id)
             && !free.iter().any(|one| one.id == choice.id)
     };
-    for _ in 0..ROUNDS {
-        let now = assess(catalogue, &build, today)?;
-        let bench = Bench {
-            catalogue,
-            build: &build,
-            before: &now,
-            today,
-        };
-        let bad = now.findings.iter().filter(|one| {
+    let bench = Bench {
+        catalogue,
+        build: &build,
+        before: &assess(catalogue, &build, today)?,
+        today,
+    };
+    let bad = |now: &Assessment| {
+        let findings = now.findings.iter().filter(|one| {
             one.severity <= Severity::Caution
                 && one.counts()
                 && !OF_THE_SEARCH.contains(&one.rule.as_str())
         });
-        let next = bad
-            .map(|finding| (finding.rule.as_str(), remedy(&bench, finding)))
-            .find(|(rule, edits)| {
-                // Another mains voltage takes another spindle, and with it tool and speed, which
-                // no search changes.
-                let may = |edit: &Edit| match FOR_THE_SOCKET.contains(rule) {
-                    true => !answered.contains(&edit.choice.id),
-                    false => may_follow(edit),
-                };
-                !edits.is_empty() && edits.iter().all(may)
-            })
-            .map(|(_, edits)| edits);
-        let Some(edits) = next else { break };
-        edits.iter().for_each(|edit| edit.apply(&mut build));
-    }
-    Ok(build)
+        findings.cloned().collect()
+    };
+    // Another mains voltage takes another spindle, and with it tool and speed, which no search
+    // changes.
+    let may = |finding: &Finding, edit: &Edit| match FOR_THE_SOCKET.contains(&finding.rule.as_str())
+    {
+        true => !answered.contains(&edit.choice.id),
+        false => may_follow(edit),
+    };
+    Ok(bench.mended(build.clone(), ROUNDS, &bad, &may))
 }
 
 /// Whether a choice may be changed unasked so that things fit: what the machine is made of and
