@@ -3,7 +3,7 @@
 use super::floor::Floor;
 use super::lessons::{self, Lesson};
 use super::tally::Tally;
-use super::target::{more_is_better, steps};
+use super::target::steps;
 use super::walk::Walk;
 use super::{Answer, Because, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
@@ -239,8 +239,7 @@ pub(super) fn barred(
 pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, value: f64) -> bool {
     match because {
         Because::Target(place) => match request.targets.get(*place) {
-            Some(Target::Figure(measure, bound)) if more_is_better(*measure) => value >= *bound,
-            Some(Target::Figure(_, bound)) => value <= *bound,
+            Some(Target::Figure(measure, bound)) => measure.is_met(value, *bound),
             _ => false,
         },
         Because::NoBetter => above.is_none_or(|above| value as i64 > above),

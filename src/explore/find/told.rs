@@ -1,6 +1,5 @@
 //! What a search wants and comes to, in words: command and screen tell it alike.
 
-use super::target::unit;
 use super::{Because, Found, Request, Target, frame, usual};
 use crate::build::{Build, Choice, Edit};
 use crate::catalogue::Catalogue;
@@ -25,7 +24,7 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
     };
     match target {
         Target::Figure(measure, bound) => {
-            let way = match super::target::more_is_better(*measure) {
+            let way = match measure.more_is_better() {
                 true => "at least",
                 false => "at most",
             };
@@ -54,7 +53,7 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
 pub fn amount(measure: Measure, bound: f64, currency: Currency) -> String {
     match measure {
         Measure::Cost => format!("{} {currency}", show::typed(bound)),
-        _ => format!("{} {}", show::typed(bound), unit(measure)),
+        _ => format!("{} {}", show::typed(bound), measure.unit()),
     }
 }
 
