@@ -17,6 +17,7 @@ use crate::rules::{Finding, RuleId};
 use super::reading::{Measure, Reading};
 
 mod axes;
+mod climb;
 mod descend;
 mod early;
 mod floor;

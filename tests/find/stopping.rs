@@ -6,8 +6,8 @@ use crate::common;
 use crate::what_if::{Standing, examples};
 use gantrywright::build::{Build, choices};
 use gantrywright::catalogue::Step;
-use gantrywright::explore::find::{Progress, Request, find, told};
-use gantrywright::explore::reading::Measure;
+use gantrywright::explore::find::{Progress, Request, Target, find, told};
+use gantrywright::explore::reading::{Measure, Reading};
 
 #[test]
 fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
@@ -98,4 +98,28 @@ fn a_search_of_more_than_can_be_counted_does_not_say_that_it_is_done() {
     let how = told::how(&found);
     assert!(how.contains("more than 3.4 x 10^38 combinations"), "{how}");
     assert!(!how.contains("100 %"), "{how}");
+}
+
+/// The build at hand may miss a target that a few changes reach, among so many combinations that
+/// the walk meets none of them in its time: these changes are looked for first.
+#[test]
+fn a_target_that_a_few_changes_reach_is_found_among_all_usual_choices() {
+    let catalogue = common::catalogue();
+    let all = examples(&catalogue).into_iter();
+    let mut pier = all.filter(|(name, _)| name.contains("pier-allrounder"));
+    let (_, build) = pier.next().expect("an example");
+    let standing = Standing::of(&catalogue, &build);
+    let target = Target::parse("rapids>=25", &catalogue).expect("a target");
+    let now = Reading::of(&standing.before);
+    assert!(!target.is_met(&standing.before, &now));
+    let request = Request {
+        targets: vec![target.clone()],
+        effort: Some(2_000_000),
+        ..Request::default()
+    };
+    let mut go_on = |_: &Progress| ControlFlow::Continue(());
+    let found = find(&standing.bench(), &request, &mut go_on).expect("a search");
+    let answer = found.answers.first().expect("a build");
+    let fresh = crate::what_if::assessed(&catalogue, &answer.build);
+    assert!(target.is_met(&fresh, &Reading::of(&fresh)) && !fresh.is_unsound());
 }

@@ -185,6 +185,11 @@ pub fn covered(found: &Found) -> u128 {
     excluded.fold(found.leaves, u128::saturating_add)
 }
 
+/// What is said where nothing was found before all was settled: then no target is known to be in
+/// the way.
+pub const TOO_EARLY: &str =
+    "It ended too early to say whether anything fits, or what is in the way.";
+
 /// How the search went, in one sentence or two.
 pub fn how(found: &Found) -> String {
     let choices = match found.space.free.len() {
@@ -194,14 +199,23 @@ pub fn how(found: &Found) -> String {
     let all = found.space.combinations();
     let mut words = format!("{choices} with {}", plural(all, "combination"));
     match all.checked_sub(found.leaves) {
-        Some(0) => words.push_str(", every one of them assessed"),
-        _ => words.push_str(&format!("; {} assessed", count(u128::from(found.assessed)))),
+        Some(0) => words.push_str(", every one of them assessed."),
+        // What is assessed to learn from it may be excluded by that: the two are no parts of one
+        // sum.
+        _ => {
+            let excluded: u128 = covered(found).saturating_sub(found.leaves);
+            let passes = match found.searches {
+                0 | 1 => String::new(),
+                many => format!(", in {many} searches"),
+            };
+            words.push_str(&format!(
+                "{passes}: {} met and assessed, {} excluded many at once. Assessed in all, also to learn from: {}.",
+                count(found.leaves),
+                count(excluded),
+                plural(u128::from(found.assessed), "build"),
+            ));
+        }
     }
-    let excluded: u128 = covered(found).saturating_sub(found.leaves);
-    if excluded > 0 {
-        words.push_str(&format!(", {} excluded without a look", count(excluded)));
-    }
-    words.push('.');
     if found.cancelled {
         words.push_str(&format!(
             " Stopped before the end, with {}.",
