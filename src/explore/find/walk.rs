@@ -148,16 +148,17 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 self.study(&options, tally)?;
                 exit = self.exit(&way, tally);
             }
-            if exit.is_none() {
-                if turn + 1 < turns {
+            let exit = match exit {
+                None if turn + 1 < turns => {
                     way.turn += 1;
                     continue;
                 }
-                exit = Some(self.leaf(&way, tally)?);
-            } else if let Some(exit) = &exit {
-                tally.exclude(exit.because.clone(), self.behind[turn + 1]);
-            }
-            let Some(exit) = exit else { continue };
+                None => self.leaf(&way, tally)?,
+                Some(exit) => {
+                    tally.exclude(exit.because.clone(), self.behind[turn + 1]);
+                    exit
+                }
+            };
             way.partial.open();
             way.places[turn] += 1;
             if tally.is_over() {
