@@ -71,6 +71,16 @@ pub struct Progress<'a> {
     pub best: Option<&'a Answer>,
 }
 
+impl Progress<'_> {
+    /// How far a search is that has not begun, or a look that goes through no combinations.
+    pub const BEGINNING: Self = Self {
+        combinations: 0,
+        covered: 0,
+        assessed: 0,
+        best: None,
+    };
+}
+
 /// Why combinations needed no look.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Because {

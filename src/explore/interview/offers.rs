@@ -246,7 +246,7 @@ pub fn propose(
         .is_some_and(|(_, thrifty)| lacks_money(thrifty));
     let mut lesser_ones = Vec::new();
     if short && !stopped.get() {
-        let mut go_on = || watch(Level::Thrifty, &quest::BEGINNING);
+        let mut go_on = || watch(Level::Thrifty, &Progress::BEGINNING);
         let (answers, free) = (&plan.answers, &plan.named);
         let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
         let known = near.map(|near| &near.build);

@@ -179,7 +179,7 @@ fn wish(bench: &Bench, trial: &Trial, axis: Axis) -> String {
 }
 
 /// Whether an axis is as fast as is wished.
-pub(in crate::explore) fn reaches(build: &Build, of: &Assessment, axis: Axis) -> bool {
+pub fn reaches(build: &Build, of: &Assessment, axis: Axis) -> bool {
     let has = units::m_per_min::from(of.machine.axes[axis].rapid);
     has >= units::m_per_min::from(build.area.wanted_rapids(axis)) * (1.0 - SHORT)
 }
@@ -307,8 +307,8 @@ fn gain(bench: &Bench, axis: Axis, after: Velocity) -> Option<f64> {
     (gain > was * NOTICEABLE && reads(is) != reads(was)).then_some(gain)
 }
 
-/// The question about an axis.
-pub(in crate::explore) fn of(axis: Axis) -> &'static Question {
+/// The question what makes an axis faster.
+pub fn of(axis: Axis) -> &'static Question {
     match axis {
         Axis::X => &QUESTIONS[0],
         Axis::Y => &QUESTIONS[1],
