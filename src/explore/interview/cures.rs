@@ -10,7 +10,9 @@ use rust_decimal::Decimal;
 
 use super::answers::Answers;
 use super::plan::{Plan, is_cure};
-use super::prompts::{self, Prompt};
+use super::prompts::{
+    self, CIRCUITS, DOOR, FROST, HEIGHT, MATERIALS, PLACE, Prompt, QUIET, SOCKET,
+};
 use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
@@ -55,14 +57,7 @@ const MEANT: &[(&str, &str)] = &[("below-minimum-speed", "spindle_speed_rpm")];
 /// The answers that a caution can go against. Others, such as the size, are met by the build as
 /// such, or are no fact that anything could suit.
 const FACTS: &[&str] = &[
-    "materials",
-    "height",
-    "place",
-    "door",
-    "quiet",
-    "frost",
-    "socket",
-    "circuits",
+    MATERIALS, HEIGHT, PLACE, DOOR, QUIET, FROST, SOCKET, CIRCUITS,
 ];
 
 /// One remedy that was made.

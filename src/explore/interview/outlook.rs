@@ -19,7 +19,9 @@ use super::descent::Scout;
 use super::lesser::can_give_way;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
-use super::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
+use super::prompts::{
+    self, CIRCUITS, EXPERIENCE, HEIGHT, MATERIALS, MONEY, OWNED, PLACE, Prompt, QUIET, SIZE,
+};
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
@@ -31,10 +33,10 @@ use crate::order::Order as _;
 use crate::words::Words as _;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
-const PRICELESS: &[&str] = &[MONEY, "experience"];
+const PRICELESS: &[&str] = &[MONEY, EXPERIENCE];
 
 /// The answers that can be in the way of everything, the likeliest first.
-const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
+const BLOCKING: &[&str] = &[CIRCUITS, QUIET, MATERIALS, PLACE, SIZE, HEIGHT];
 
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -152,7 +154,7 @@ pub fn outlook(
         outlook.blocked = scout.blocked(&unlimited, &limit)?;
         return Ok((!scout.stopped).then_some(outlook));
     };
-    if answers.given("tools").is_none() {
+    if answers.given(OWNED).is_none() {
         outlook.owned = saved_by_owning(catalogue, &best, today);
     }
     for prompt in prompts::all() {
@@ -259,7 +261,7 @@ impl Scout<'_, '_> {
             choice.put(&mut changed, &(choice.get)(&usual));
         }
         changed.purchases = usual.purchases;
-        if prompt.id == "quiet" {
+        if prompt.id == QUIET {
             changed
                 .extras
                 .enclosure

@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use super::answers::Answers;
 use super::frame;
-use super::prompts::MONEY;
+use super::prompts::{MATERIALS, MONEY, PLACE, QUIET};
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
@@ -139,14 +139,14 @@ fn wanted(
     let area = &build.area;
     let cut = area.materials.iter().map(|material| Wanted {
         target: Target::Cuts(*material, Verdict::WithCare),
-        prompt: "materials",
+        prompt: MATERIALS,
     });
     let mut wanted: Vec<Wanted> = cut.collect();
-    if answers.given("place").is_some() {
+    if answers.given(PLACE).is_some() {
         let lengths = [Target::Width(area.room_x), Target::Depth(area.room_y)];
         wanted.extend(lengths.map(|target| Wanted {
             target,
-            prompt: "place",
+            prompt: PLACE,
         }));
     }
     if answers.is_quiet() {
@@ -155,7 +155,7 @@ fn wanted(
         let loud = loud.filter(|spindle| spindle.noise_dba.as_dba() > most);
         wanted.extend(loud.map(|spindle| Wanted {
             target: Target::Without(*spindle.id()),
-            prompt: "quiet",
+            prompt: QUIET,
         }));
     }
     let limit = limit_of_money(budget(catalogue, build)?);
