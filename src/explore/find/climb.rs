@@ -178,6 +178,10 @@ impl Climb<'_> {
                 free.any(|one| one.choice.id == edit.choice.id)
             };
             *left = left.saturating_sub(MENDING);
+            // Each takes a while: whoever wants to stop need not wait for all.
+            if tally.report() {
+                break;
+            }
             tally.spend(A_LOOK * MENDING);
             let settled = self.bench.settled_by(build, &is_free);
             if let Some(step) = self.step(settled, tally) {
