@@ -42,9 +42,16 @@ impl Assessment {
             .filter(move |finding| finding.severity == severity && finding.counts())
     }
 
+    /// The dangers, and the faults that nobody accepted.
+    pub fn grave(&self) -> impl Iterator<Item = &Finding> {
+        self.findings
+            .iter()
+            .filter(|finding| finding.severity <= Severity::Fault && finding.counts())
+    }
+
     /// Whether a danger stands, or a fault that nobody accepted: the exit code of `assess`.
     pub fn is_unsound(&self) -> bool {
-        self.open(Severity::Danger).next().is_some() || self.open(Severity::Fault).next().is_some()
+        self.grave().next().is_some()
     }
 
     /// Whether something hangs on a circuit that is not there, and nobody means to lay one.

@@ -47,9 +47,7 @@ pub trait Words: Copy + PartialEq + Sized + 'static {
     const WORDS: &'static [Word];
 
     /// The place of this value in the list.
-    fn index(self) -> usize {
-        Self::ALL.iter().position(|one| *one == self).unwrap_or(0)
-    }
+    fn index(self) -> usize;
     /// The word of this value.
     fn word(self) -> &'static Word {
         &Self::WORDS[self.index()]
@@ -82,6 +80,9 @@ macro_rules! words {
             const ALL: &'static [Self] = &[$(Self::$value),+];
             const WORDS: &'static [$crate::words::Word] =
                 &[$($crate::words::Word { id: $id, title: $title, plain: $plain }),+];
+            fn index(self) -> usize {
+                self as usize
+            }
         }
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {

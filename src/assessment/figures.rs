@@ -16,6 +16,9 @@ const NO_FIGURES: &[&str] = &[
     "format", "title", "currency", "findings", "moved", "variant",
 ];
 
+/// What at the top of the JSON holds exact decimals, which are strings there.
+const DECIMALS: &[&str] = &["cost", "bill", "cuts", "consignments", "ordering"];
+
 /// One step of a path.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Step {
@@ -114,7 +117,7 @@ pub fn all(json: &Value) -> Vec<FigureAt> {
     let mut found = Vec::new();
     for (key, value) in json.as_object().into_iter().flatten() {
         if !NO_FIGURES.contains(&key.as_str()) {
-            let decimals = ["cost", "bill", "cuts"].contains(&key.as_str());
+            let decimals = DECIMALS.contains(&key.as_str());
             let mut way = vec![named(key)];
             walk(value, decimals, &mut way, &mut found);
         }
@@ -163,7 +166,7 @@ fn walk(value: &Value, decimals: bool, way: &mut Vec<Step>, found: &mut Vec<Figu
     }
 }
 
-/// Numbers are figures; so are the exact decimals of cost and bill, which are strings.
+/// Numbers are figures; so are the exact decimals ([`DECIMALS`]), which are strings.
 fn is_figure(leaf: &Value, decimals: bool, way: &[Step]) -> bool {
     // Of a line's texts, a title might be all digits.
     let texts = [
@@ -209,6 +212,10 @@ mod tests {
                 { "part": "tap", "title": "10", "quantity": "2", "date": "2026-11-01" },
                 { "part": "tap", "title": "11", "quantity": "3" },
             ],
+            "consignments": [{ "name": "yard", "title": "7", "freight": "39.00" }],
+            "ordering": [
+                { "name": "frame", "open": "0", "lead_days": 6, "here_by": "2026-12-04" },
+            ],
             "machine": { "footprint_mm": [1.0, 2.0] },
             "findings": [{ "axis": 1 }],
         }))
@@ -225,11 +232,14 @@ mod tests {
             [
                 "bill.tap#2.quantity",
                 "bill.tap.quantity",
+                "consignments.yard.freight",
                 "cost.low",
                 "cutting.oak.mill-6.5mm.side.depth_mm",
                 "cutting.oak.mill-6.5mm.slot.depth_mm",
                 "machine.footprint_mm.0",
                 "machine.footprint_mm.1",
+                "ordering.frame.lead_days",
+                "ordering.frame.open",
             ]
         );
         let numbered: Vec<String> = all.iter().map(FigureAt::numbered).collect();

@@ -17,6 +17,7 @@ use crate::rules::{Finding, RuleId};
 use super::reading::{Measure, Reading};
 
 mod axes;
+mod climb;
 mod descend;
 mod early;
 mod floor;
@@ -68,6 +69,16 @@ pub struct Progress<'a> {
     pub assessed: u64,
     /// The best so far.
     pub best: Option<&'a Answer>,
+}
+
+impl Progress<'_> {
+    /// How far a search is that has not begun, or a look that goes through no combinations.
+    pub const BEGINNING: Self = Self {
+        combinations: 0,
+        covered: 0,
+        assessed: 0,
+        best: None,
+    };
 }
 
 /// Why combinations needed no look.

@@ -28,6 +28,8 @@ mod money;
 mod motors;
 mod spindle;
 
+pub use faster::{of as faster, reaches as reaches_wish};
+
 /// One question.
 pub struct Question {
     /// Its id on the command line.
@@ -340,24 +342,19 @@ fn distinct(numbers: impl IntoIterator<Item = f64>) -> Vec<f64> {
     found
 }
 
-/// Whether an axis is as fast as is wished.
-pub fn reaches_wish(build: &Build, of: &Assessment, axis: Axis) -> bool {
-    faster::reaches(build, of, axis)
-}
-
 /// Whether an answer to a question what makes an axis faster reaches what is wanted, where the axis
 /// falls short of it now; false of other questions.
-pub fn cures(question: &Question, build: &Build, now: &Assessment, after: &Assessment) -> bool {
+pub fn brings_to_wish(
+    question: &Question,
+    build: &Build,
+    now: &Assessment,
+    after: &Assessment,
+) -> bool {
     let mut axes = Axis::EACH.into_iter();
     let asked = axes.find(|axis| faster::of(*axis).id == question.id);
     asked.is_some_and(|axis| {
         !faster::reaches(build, now, axis) && faster::reaches(build, after, axis)
     })
-}
-
-/// The question what makes an axis faster.
-pub fn faster(axis: Axis) -> &'static Question {
-    faster::of(axis)
 }
 
 /// The question of an id.

@@ -23,6 +23,36 @@ crate::words! {
     }
 }
 
+impl Measure {
+    /// Whether more of it is better.
+    pub fn more_is_better(self) -> bool {
+        match self {
+            Self::Rapids | Self::Stiffness | Self::Removal => true,
+            Self::Cost | Self::Current => false,
+        }
+    }
+
+    /// The unit in which it is told and wanted; that of the cost is the money of the build, whose
+    /// code is not known at compile time.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Cost => "",
+            Self::Rapids => "m/min",
+            Self::Stiffness => "N/µm",
+            Self::Removal => "cm³/min",
+            Self::Current => "A",
+        }
+    }
+
+    /// Whether a number of it is as good as one that is wanted, or better.
+    pub fn is_met(self, number: f64, wanted: f64) -> bool {
+        match self.more_is_better() {
+            true => number >= wanted,
+            false => number <= wanted,
+        }
+    }
+}
+
 /// What is read off one assessment.
 #[derive(Clone, Debug)]
 pub struct Reading {
@@ -93,33 +123,18 @@ impl Reading {
 
     /// A number by its name; none where this machine has none.
     pub fn value(&self, measure: Measure) -> Option<FigureValue> {
-        let (amount, digits, more_is_better) = match measure {
-            Measure::Cost => {
-                let likely = self.cost.likely.to_f64()?;
-                return Some(FigureValue {
-                    number: likely,
-                    // The code of the currency is not known at compile time.
-                    unit: "",
-                    digits: 0,
-                    more_is_better: Some(false),
-                });
-            }
-            Measure::Rapids => {
-                let slower = self.rapids[self.slower()].0;
-                (units::m_per_min::amount(slower), 1, true)
-            }
-            Measure::Stiffness => {
-                let softest = self.tip[self.softest()];
-                (units::n_per_um::amount(softest), 2, true)
-            }
-            Measure::Removal => (units::cm3_per_min::amount(self.removal?), 1, true),
-            Measure::Current => (units::a::amount(self.current), 1, false),
+        let (number, digits) = match measure {
+            Measure::Cost => (self.cost.likely.to_f64()?, 0),
+            Measure::Rapids => (units::m_per_min::from(self.rapids[self.slower()].0), 1),
+            Measure::Stiffness => (units::n_per_um::from(self.tip[self.softest()]), 2),
+            Measure::Removal => (units::cm3_per_min::from(self.removal?), 1),
+            Measure::Current => (units::a::from(self.current), 1),
         };
         Some(FigureValue {
-            number: amount.number,
-            unit: amount.unit,
+            number,
+            unit: measure.unit(),
             digits,
-            more_is_better: Some(more_is_better),
+            more_is_better: Some(measure.more_is_better()),
         })
     }
 

@@ -152,9 +152,13 @@ pub fn usual(choice: &'static Choice, bench: &Bench) -> Result<Vec<Value>, Strin
                 STEPS,
             )
         }
+        (Kind::Parts(_), _) => Err(format!(
+            "{}: a list of parts has no range to go through",
+            choice.id
+        )),
         _ => match choice.options(bench.catalogue) {
             options if options.is_empty() => Err(format!(
-                "Nothing is chosen that a range could be put around. Choose a value first, or name a range: n on the page of the sweep, or gantrywright weigh FILE --sweep {}=1000..5000",
+                "Nothing is chosen that a range could be put around. Choose a value first, or name a range, such as {}=1000..5000",
                 choice.id
             )),
             options => Ok(options),

@@ -109,7 +109,10 @@ pub fn figures(reading: &Reading) -> Vec<Labelled> {
     }
     let softest = reading.softest();
     let stiffness = show::number(units::n_per_um::from(reading.tip[softest]), 2);
-    told.push(("stiffness", format!("{stiffness} N/µm ({softest:?})")));
+    told.push((
+        "stiffness",
+        format!("{stiffness} N/µm ({})", softest.title()),
+    ));
     told.push(("removal", removal(reading)));
     let amps = show::number(units::a::from(reading.current), 1);
     let allowed = show::number(units::a::from(reading.allowed), 1);

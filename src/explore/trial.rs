@@ -98,29 +98,48 @@ impl Bench<'_> {
     /// A changed build with what must go along: while it brings a danger or a fault that a
     /// remedy lifts, that remedy is made, unless it would undo what was changed, touch what is
     /// bought, or give up a wish.
-    pub fn settled(&self, mut build: Build) -> Build {
+    pub fn settled(&self, build: Build) -> Build {
+        self.settled_by(build, &|edit| is_free(edit.choice))
+    }
+
+    /// The same, but by changes alone that `may` be made.
+    pub(super) fn settled_by(&self, build: Build, may: &dyn Fn(&Edit) -> bool) -> Build {
         let asked: Vec<&str> = edit::difference(self.build, &build)
             .iter()
             .map(|edit| edit.choice.id)
             .collect();
-        for _ in 0..ROUNDS {
+        let bad = |after: &Assessment| {
+            let mut new = missing_in(&after.findings, &self.before.findings);
+            new.retain(|one| one.severity <= Severity::Fault);
+            new
+        };
+        self.mended(build, ROUNDS, &bad, &|_, edit| {
+            !asked.contains(&edit.choice.id) && may(edit) && !is_bought(self.build, edit.choice)
+        })
+    }
+
+    /// A build with remedies made in turn, so often at most: while it has findings that are `bad`,
+    /// the remedy of the first of them that has one all of whose changes `may` be made for it.
+    pub(super) fn mended(
+        &self,
+        mut build: Build,
+        rounds: usize,
+        bad: &dyn Fn(&Assessment) -> Vec<Finding>,
+        may: &dyn Fn(&Finding, &Edit) -> bool,
+    ) -> Build {
+        for _ in 0..rounds {
             let Ok(after) = self.assess(&build) else {
                 return build;
             };
-            let new = missing_in(&after.findings, &self.before.findings);
-            let bad = new.iter().filter(|one| one.severity <= Severity::Fault);
             let changed = Bench {
                 build: &build,
                 before: &after,
                 ..*self
             };
-            let next = bad.map(|finding| remedy(&changed, finding)).find(|edits| {
-                let free = |edit: &Edit| {
-                    !asked.contains(&edit.choice.id)
-                        && is_free(edit.choice)
-                        && !is_bought(self.build, edit.choice)
-                };
-                !edits.is_empty() && edits.iter().all(free)
+            let next = bad(&after).into_iter().find_map(|finding| {
+                let edits = remedy(&changed, &finding);
+                let fine = !edits.is_empty() && edits.iter().all(|edit| may(&finding, edit));
+                fine.then_some(edits)
             });
             let Some(edits) = next else {
                 return build;

@@ -36,6 +36,19 @@ const FRAME: &[&str] = &[
     "thread_strips",
 ];
 
+/// What protects people: no saving, and nothing that a search may drop unless somebody frees it.
+pub(super) const PROTECTS: &[&str] = &[
+    "protection_sets",
+    "fire_watch",
+    "emergency_stop",
+    "no_volt_release",
+    "residual_type",
+    "second_earth",
+    "earthed_hose",
+    "separate_bins",
+    "extractor",
+];
+
 /// What is an assumption of the model, and no choice of the builder.
 const ASSUMED: &[&str] = &["carriage_joint_percent", "base_frequency_hz"];
 
@@ -194,7 +207,7 @@ impl Weighed {
     /// saves anything to speak of. What protects people is no way to save, and what the work
     /// needs anyway is left out only where there is nothing else.
     pub fn thriftiest(&self, before: &Reading) -> Option<Thrifty<'_>> {
-        if loss::is_kept(self.choice) {
+        if loss::is_no_saving(self.choice) {
             return None;
         }
         let saving = self.outcomes.iter().filter(|one| one.is_sound());

@@ -72,6 +72,10 @@ fn the_cheapest_cure_is_offered_with_what_lifts_its_warning() {
             for one in more {
                 let (few, many) = (one.trial.added.len(), first.trial.added.len());
                 together += usize::from(few < many);
+                // Which of them is there for the warning, and for which, is said.
+                let along = one.title.strip_prefix(&longer).unwrap_or_default();
+                let said = format!("\"{along}\" lifts what the rest brings (");
+                assert!(few >= many || one.note.starts_with(&said), "{}", one.note);
                 assert!(one.trial.is_sound(), "{name}: {}", one.title);
                 let bench = standing.bench();
                 let build = &first.trial.build;
@@ -123,6 +127,59 @@ fn a_free_setting_is_taken_with_what_it_makes_cheaper() {
         let alone = edit.clone().applied(&build);
         let alone = assessed(&catalogue, &alone).machine.axes[Axis::Z].rapid;
         assert!(alone <= was, "{}", edit.choice.id);
+    }
+}
+
+/// A screw that wants another coupling is offered with it, also where another one fits as it is.
+#[test]
+fn a_screw_that_wants_another_coupling_is_offered_with_it() {
+    let catalogue = catalogue();
+    let mut all = examples(&catalogue).into_iter();
+    let (_, build) = all
+        .find(|(name, _)| name.contains("pier-allrounder"))
+        .expect("an example");
+    let standing = Standing::of(&catalogue, &build);
+    let answer = question::faster(Axis::Y).answer(&standing.bench());
+    let was = standing.before.machine.axes[Axis::Y].rapid;
+    for drive in ["ball-screw-16x10", "ball-screw-16x16"] {
+        let mut all = answer.alternatives.iter();
+        let one = all.find(|one| one.trial.build.drive.drive.y.as_str() == drive);
+        let one = one.unwrap_or_else(|| panic!("{drive} is not offered"));
+        let mut edits = one.trial.edits.iter();
+        assert!(edits.any(|edit| edit.choice.id == "coupling_y"), "{drive}");
+        assert!(one.trial.is_sound() && one.trial.price.is_sign_negative());
+        assert!(one.trial.after.machine.axes[Axis::Y].rapid > was);
+    }
+}
+
+/// A gentler start leaves torque for speed, but makes no machine better: it stands last and says
+/// so, and is left out where the travel or the job takes longer by it.
+#[test]
+fn a_gentler_start_is_no_cure_where_all_takes_longer() {
+    let catalogue = catalogue();
+    for (name, build) in examples(&catalogue) {
+        let standing = Standing::of(&catalogue, &build);
+        for axis in Axis::EACH {
+            let answer = question::faster(axis).answer(&standing.bench());
+            let all = &answer.alternatives;
+            let is_gentler = |one: &question::Alternative| {
+                let mut edits = one.trial.edits.iter();
+                edits.any(|edit| edit.choice.id == "acceleration_m_per_s2")
+            };
+            let first = all.iter().position(is_gentler).unwrap_or(all.len());
+            for one in &all[first..] {
+                let says_so = one.note.starts_with(remedy::LOWERS_WISH);
+                assert!(is_gentler(one) && says_so, "{name}: {}", one.title);
+                let (before, after) = (&standing.before.machine, &one.trial.after.machine);
+                assert!(
+                    after.axes[axis].full_travel <= before.axes[axis].full_travel,
+                    "{name}"
+                );
+                let job =
+                    |of: &gantrywright::machine::Machine| of.job.as_ref().map(|job| job.total);
+                assert!(job(after) <= job(before), "{name}");
+            }
+        }
     }
 }
 

@@ -102,6 +102,28 @@ fn the_three_rise_in_cost_and_stiffness() {
     }
 }
 
+/// What is told of a frame is what the offered build, with its remedies, has other than the
+/// thrifty one.
+#[test]
+fn the_frame_that_is_told_is_that_of_the_offered_build() {
+    let mut told = 0;
+    for proposal in FOUND.iter() {
+        let thrifty = &proposal.offers[0].build().expect("a build").build;
+        for offer in &proposal.offers {
+            let own = &offer.build().expect("a build").build;
+            let frame = proposal.frame(offer);
+            for edit in &frame {
+                assert_eq!((edit.choice.get)(own), edit.value, "{}", edit.choice.id);
+                assert_ne!((edit.choice.get)(thrifty), edit.value, "{}", edit.choice.id);
+            }
+            let tube = frame.iter().any(|edit| edit.choice.id == "beam_tube");
+            assert_eq!(tube, own.area.beam_tube != thrifty.area.beam_tube);
+            told += frame.len();
+        }
+    }
+    assert!(told > 0);
+}
+
 /// On its frame each of the three is the cheapest: going through all combinations by hand finds
 /// none that does what is wanted of it and costs less.
 #[test]

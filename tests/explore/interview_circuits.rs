@@ -246,3 +246,51 @@ fn a_look_finds_what_a_small_socket_carries() {
             .is_unsound()
     );
 }
+
+/// What is usually free follows from the answers, also from milder ones; what somebody named is
+/// free whatever is answered.
+#[test]
+fn what_is_free_follows_from_milder_answers_too() {
+    let catalogue = catalogue();
+    let planned = |circuits: &str, named: &[&'static Choice]| {
+        let said = answers(
+            &catalogue,
+            &[("materials", "plywood"), ("circuits", circuits)],
+        );
+        plan(&catalogue, &said, named, today()).expect("a plan")
+    };
+    let ids = |of: &[&'static Choice]| of.iter().map(|one| one.id).collect::<Vec<_>>();
+    let usual = planned("none", &[]);
+    let milder = planned("to-be-laid", &usual.named);
+    let free = [&usual, &milder].map(|plan| ids(&plan.free));
+    assert!(free[0].contains(&"extractor") && !free[0].contains(&"motor_circuit"));
+    assert!(!free[1].contains(&"extractor") && free[1].contains(&"motor_circuit"));
+    let named = planned("none", &drawing());
+    let milder = planned("to-be-laid", &named.named);
+    assert_eq!(ids(&milder.free), ids(&drawing()));
+}
+
+/// A stop is noticed in whichever search it comes, that for a second circuit among them, and
+/// nobody is asked again.
+#[test]
+fn a_stop_is_noticed_whenever_it_comes() {
+    let catalogue = catalogue();
+    let run = |at: usize| {
+        let said = answers(&catalogue, &[("circuits", "none")]);
+        let plan = plan(&catalogue, &said, &free(), today()).expect("a plan");
+        let mut words = 0;
+        let found = propose(&catalogue, plan, today(), &mut |_, _| {
+            words += 1;
+            match words == at {
+                true => ControlFlow::Break(()),
+                false => ControlFlow::Continue(()),
+            }
+        });
+        (words, found.expect("builds").stopped)
+    };
+    let (all, stopped) = run(usize::MAX);
+    assert!(all > 1 && !stopped);
+    for at in [1, all / 2, all] {
+        assert_eq!(run(at), (at, true), "of {all}");
+    }
+}

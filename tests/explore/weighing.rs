@@ -186,4 +186,13 @@ fn ranges_are_read_as_people_type_them() {
     ] {
         assert!(count(wrong).is_err(), "{wrong}");
     }
+    // What is no number is not told to name a range, which it would not take.
+    let list = count("materials").expect_err("no range");
+    assert_eq!(
+        list,
+        "materials: a list of parts has no range to go through"
+    );
+    let unset = count("monthly_budget").expect_err("nothing chosen");
+    let typed = unset.rsplit_once("such as ").map(|(_, typed)| typed);
+    assert!(count(typed.expect("an example")).is_ok(), "{unset}");
 }

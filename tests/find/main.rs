@@ -9,6 +9,7 @@ mod what_if;
 mod bounds;
 mod lessons;
 mod solver;
+mod stopping;
 mod targets;
 mod threads;
 mod truth;

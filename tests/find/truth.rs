@@ -315,35 +315,6 @@ fn nothing_fits_and_the_target_in_the_way_is_named() {
 }
 
 #[test]
-fn a_search_stops_when_it_is_told_to_and_gives_up_when_it_is_not_worth_it() {
-    let catalogue = common::catalogue();
-    let build = Build::default();
-    let standing = Standing::of(&catalogue, &build);
-    let bench = standing.bench();
-    let request = Request::default();
-    let mut told = 0;
-    let found = find::find(&bench, &request, &mut |_| {
-        told += 1;
-        if told == 3 {
-            ControlFlow::Break(())
-        } else {
-            ControlFlow::Continue(())
-        }
-    });
-    let found = found.expect("a search");
-    assert!(found.cancelled && !found.is_proven() && told == 3);
-    let request = Request {
-        effort: Some(40_000),
-        ..request
-    };
-    let found = search(&bench, &request);
-    assert!(found.gave_up && !found.is_proven());
-    assert!(found.assessed <= 100);
-    // All usual choices make more than a thousand million combinations.
-    assert!(found.space.combinations() > 1_000_000_000);
-}
-
-#[test]
 fn what_is_bought_stays_and_parts_are_had_or_not() {
     let catalogue = common::catalogue();
     let mut build = Build::default();

@@ -32,7 +32,7 @@ pub(super) fn answer(question: &Question, bench: &Bench, answer: &Answer) -> Val
             "price": one.trial.price.to_string(),
             "after": reading(&Reading::of(after)),
             "on_top": one.on_top,
-            "reaches_wish": question::cures(question, bench.build, bench.before, after),
+            "reaches_wish": question::brings_to_wish(question, bench.build, bench.before, after),
             "new": findings(&one.trial.added),
             "gone": findings(&one.trial.lifted),
             "note": one.note,

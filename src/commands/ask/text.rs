@@ -68,7 +68,7 @@ fn compared(question: &Question, bench: &Bench, answer: &Answer, paint: Paint) -
         let name = format!("  {}", told::letter(place));
         let mut row = compared_row(name, &Reading::of(&one.trial.after), numbers);
         let after = &one.trial.after;
-        let reaches = question::cures(question, bench.build, bench.before, after);
+        let reaches = question::brings_to_wish(question, bench.build, bench.before, after);
         let reaches = reaches.then(|| "reaches it".to_owned());
         let brings = answer.worst(bench, place);
         let brings = brings.map(|worst| format!("new {}", worst.title()));

@@ -182,7 +182,12 @@ impl Page<'_> {
             let remedy = "Change what they are about, or free more choices with --also.";
             text.push_str(&hanging("", 0, remedy));
         } else if found.relaxed.is_empty() {
+            let early = format!(
+                "{} Fewer free choices, those that the targets hang on (--free), or more work (--effort) settle more.",
+                words::TOO_EARLY
+            );
             let words = match request.targets.len() {
+                _ if !found.is_proven() => early.as_str(),
                 0 | 1 => "Free more choices with --also, or ask for less.",
                 _ => {
                     "No single target is to blame: relax two or more of them, or free more choices with --also."
@@ -206,7 +211,7 @@ impl Page<'_> {
         if reasons.is_empty() {
             return String::new();
         }
-        let head = "Excluded without a look, since all of them";
+        let head = "Excluded many at once, since all of them";
         let mut text = format!("\n{}\n", paint.heading(head));
         for (share, words) in reasons {
             text.push_str(&hanging(&format!("  {share}"), SHARE, &words));

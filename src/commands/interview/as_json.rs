@@ -96,7 +96,7 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
     json!({
         "level": offer.level.id(),
         "targets": targets.collect::<Value>(),
-        "frame": edits(&offer.frame),
+        "frame": edits(&proposal.frame(offer)),
         "combinations": found.space.combinations().to_string(),
         "assessed": found.assessed,
         "proven": found.is_proven(),

@@ -128,14 +128,6 @@ fn look(
     Ok(())
 }
 
-/// How far a look has come: it has no combinations to go through.
-const LOOKING: Progress = Progress {
-    combinations: 0,
-    covered: 0,
-    assessed: 0,
-    best: None,
-};
-
 /// Looks what the answers come to, with a line of progress where that takes long.
 fn looked(
     answers: &Answers,
@@ -146,7 +138,7 @@ fn looked(
     watch::watched(currency, |watch| {
         let (catalogue, free) = (&desk.catalogue, &desk.free);
         interview::outlook(catalogue, answers, free, desk.today, of, &mut || {
-            watch(&LOOKING)
+            watch(&Progress::BEGINNING)
         })
     })
 }
@@ -161,7 +153,7 @@ fn lesser(
     let (catalogue, free) = (&desk.catalogue, &desk.free);
     let found = watch::watched(currency, |watch| {
         interview::lesser(catalogue, answers, free, desk.today, known, &mut || {
-            watch(&LOOKING)
+            watch(&Progress::BEGINNING)
         })
     })?;
     Ok(match found {

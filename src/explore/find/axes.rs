@@ -8,7 +8,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::floor::Partial;
-use super::lessons::key;
+use super::lessons::{is_numbered, key};
 use super::order::axis_of;
 use super::spares::{Spare, made_for};
 use super::tally::Tally;
@@ -125,12 +125,11 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         tally: &mut Tally,
     ) -> Result<Option<Spare>, AssessError> {
         let first = self.axes.first;
-        let sizes = self.sizes.clone();
         let known = self.axes.blocks[at]
             .known
             .iter()
             .find_map(|(scope, known)| {
-                let least = known.get(&key(&sizes, scope, &way.options))?;
+                let least = known.get(&key(&self.sizes, scope, &way.options))?;
                 let blame = bits(scope.iter().copied());
                 Some(Spare {
                     least: *least,
@@ -165,7 +164,10 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         let context = turns.iter().map(|&turn| bits(self.floor.beside(turn)));
         let blame = (context.fold(blame, |all, one| all | one)) & before(first);
         let scope: Vec<usize> = (0..first).filter(|&turn| blame & bit(turn) != 0).collect();
-        let place = key(&sizes, &scope, &way.options);
+        if !is_numbered(&self.sizes, &scope) {
+            return Ok(Some(Spare { least, blame }));
+        }
+        let place = key(&self.sizes, &scope, &way.options);
         let shelves = &mut self.axes.blocks[at].known;
         match shelves.iter_mut().find(|(one, _)| *one == scope) {
             Some((_, known)) => {
@@ -226,9 +228,13 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     ) -> Result<(), AssessError> {
         let block = &mut self.axes.blocks[search.at];
         let last = block.turns.last().copied().unwrap_or_default();
-        let place = key(&self.sizes, &block.burden, &search.options);
-        // With another spindle it may be too weak after all: that makes a floor lower, no more.
-        if block.seen.insert(place) {
+        // With another spindle it may be too weak after all, and what has no number is not looked
+        // at: that makes a floor lower, no more.
+        let is_new = is_numbered(&self.sizes, &block.burden) && {
+            let place = key(&self.sizes, &block.burden, &search.options);
+            block.seen.insert(place)
+        };
+        if is_new {
             let options = self.early.beside(&search.options, search.made);
             self.study(&options, tally)?;
             if let Some(blame) = self.out(last, search, tally) {

@@ -9,7 +9,7 @@
 use std::collections::HashSet;
 
 use super::Space;
-use super::lessons::key;
+use super::lessons::{is_numbered, key};
 use super::order::axis_of;
 use super::way::bit;
 use crate::build::Build;
@@ -96,7 +96,10 @@ impl Early {
         made: u128,
     ) -> Option<Vec<usize>> {
         let scope = &self.scopes[turn];
-        if scope.is_empty() || !self.tried[turn].insert(key(&self.sizes, scope, options)) {
+        if scope.is_empty() || !is_numbered(&self.sizes, scope) {
+            return None;
+        }
+        if !self.tried[turn].insert(key(&self.sizes, scope, options)) {
             return None;
         }
         Some(self.beside(options, made))

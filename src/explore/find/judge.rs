@@ -3,14 +3,14 @@
 use super::floor::Floor;
 use super::lessons::{self, Lesson};
 use super::tally::Tally;
-use super::target::{more_is_better, steps};
+use super::target::steps;
 use super::walk::Walk;
 use super::{Answer, Because, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
-use crate::rules::{self, Finding, RuleId, Severity, narrower};
+use crate::rules::{self, RuleId, narrower};
 use crate::units;
 
 /// Rules whose finding on an axis stays when its load grows heavier.
@@ -105,8 +105,7 @@ impl Walk<'_, '_, '_> {
         let space = self.space;
         let mut found = Vec::new();
         let picked = Picked::new(self.bench.catalogue, build).ok();
-        let bad = |one: &&Finding| one.severity <= Severity::Fault && one.counts();
-        for finding in assessment.findings.iter().filter(bad) {
+        for finding in assessment.grave() {
             let scope = lessons::of_rule(space, &finding.rule, finding.axis, build);
             let mut scope = scope.unwrap_or_else(|| lessons::turns(space, |_| true));
             if let Some(picked) = &picked {
@@ -240,8 +239,7 @@ pub(super) fn barred(
 pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, value: f64) -> bool {
     match because {
         Because::Target(place) => match request.targets.get(*place) {
-            Some(Target::Figure(measure, bound)) if more_is_better(*measure) => value >= *bound,
-            Some(Target::Figure(_, bound)) => value <= *bound,
+            Some(Target::Figure(measure, bound)) => measure.is_met(value, *bound),
             _ => false,
         },
         Because::NoBetter => above.is_none_or(|above| value as i64 > above),

@@ -55,11 +55,15 @@ impl Lessons {
         }
     }
 
-    /// Keeps a lesson of a build; one that nothing free decides is nobody's.
+    /// Keeps a lesson of a build; one that nothing free decides is nobody's, and one of more
+    /// combinations than can be numbered is not kept.
     pub(super) fn learn(&mut self, lesson: &Lesson, options: &[usize]) {
         let Some(&last) = lesson.scope.last() else {
             return;
         };
+        if !is_numbered(&self.sizes, &lesson.scope) {
+            return;
+        }
         let key = key(&self.sizes, &lesson.scope, options);
         let shelves = &mut self.at[last];
         let known = shelves
@@ -107,7 +111,15 @@ impl Lessons {
     }
 }
 
-/// The place of a combination among those of a scope.
+/// Whether each combination of a scope has a number of its own: with very many choices there are
+/// more of them than numbers.
+pub(super) fn is_numbered(sizes: &[usize], scope: &[usize]) -> bool {
+    let each = scope.iter().map(|&turn| sizes[turn] as u128);
+    let all = each.fold(Some(1), |all: Option<u128>, many| all?.checked_mul(many));
+    all.is_some()
+}
+
+/// The place of a combination among those of a scope that [`is_numbered`].
 pub(super) fn key(sizes: &[usize], scope: &[usize], options: &[usize]) -> u128 {
     let each = scope.iter();
     each.fold(0, |key, &turn| {

@@ -7,7 +7,7 @@
 use std::ops::ControlFlow;
 
 use super::search::once;
-use super::target::{cautions, more_is_better};
+use super::target::cautions;
 use super::{Answer, Found, Progress, Relaxed, Request, Target};
 use crate::assessment::AssessError;
 use crate::explore::reading::Measure;
@@ -134,7 +134,7 @@ fn met(target: &Target, answer: &Answer) -> Option<Target> {
                 _ => value.digits as i32,
             };
             let scaled = value.number * 10_f64.powi(digits);
-            let whole = match more_is_better(*measure) {
+            let whole = match measure.more_is_better() {
                 true => scaled.floor(),
                 false => scaled.ceil(),
             };

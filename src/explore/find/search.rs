@@ -2,6 +2,7 @@
 
 use std::ops::ControlFlow;
 
+use super::climb::climbed;
 use super::floor::Floor;
 use super::lessons::Lessons;
 use super::order::turn_of;
@@ -63,12 +64,14 @@ pub(super) fn once(
     tally.effort = request.effort;
     tally.report();
     let mut known = Vec::new();
-    let mut base = bench.build.clone();
+    let start = climbed(bench, request, &whole, &mut tally);
+    let start = start.as_ref().unwrap_or(bench.build);
+    let mut base = start.clone();
     let mut scouting = SCOUTING.iter();
     loop {
         tally.scouting = scouting.next().copied();
         let parts = parted(&base, &whole);
-        let trip = trip(bench, request, &parts, &mut tally, &mut known)?;
+        let trip = trip((bench, start), request, &parts, &mut tally, &mut known)?;
         let better = tally.best.as_ref().map(|best| &best.build);
         match (trip, better) {
             (Some(trip), _) => return Ok(told(trip, tally, &known, whole)),
@@ -98,9 +101,9 @@ struct Known {
 }
 
 /// One walk through each part, and for a front one more for each of its builds; none where it
-/// was for scouting and did not come to its end.
+/// was for scouting and did not come to its end. The first one goes out from `start`.
 fn trip(
-    bench: &Bench,
+    (bench, start): (&Bench, &Build),
     request: &Request,
     parts: &[(Build, Space)],
     tally: &mut Tally,
@@ -126,10 +129,10 @@ fn trip(
         walks.push(walk);
     }
     if first && let Some(walk) = walks.first_mut() {
-        // The build at hand is the first to be beaten.
-        walk.judge(bench.build, tally)?;
+        // The build at hand is the first to be beaten, or one that does what it does not.
+        walk.judge(start, tally)?;
         for walk in &mut walks {
-            walk.descend(bench.build, tally)?;
+            walk.descend(start, tally)?;
         }
     }
     let before = tally.count();
@@ -137,7 +140,8 @@ fn trip(
         answers: Vec::new(),
         searches: 0,
     };
-    while !tally.is_over() {
+    // Whoever stops it on the way down, before the first walk, has what was found by then.
+    loop {
         trip.searches += 1;
         tally.covered = 0;
         for walk in &mut walks {
@@ -162,7 +166,7 @@ fn trip(
         }
         trip.answers.push(answer);
         tally.above = figure.map(|value| steps(&value));
-        if tally.above.is_none() {
+        if tally.above.is_none() || tally.is_over() {
             break;
         }
     }

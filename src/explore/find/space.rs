@@ -5,13 +5,13 @@ use crate::build::choices::tidy;
 use crate::build::{Build, Choice, Value, choices};
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::trial::is_bought;
-use crate::explore::weigh::is_free;
+use crate::explore::weigh::{PROTECTS, is_free};
 use crate::machine::loads::{Consumer, circuit_choice};
 use crate::words::Words as _;
 
 /// Choices of drive, spindle and control that, like those of where the loads hang, are not free
-/// unless somebody frees them: what protects people, how things are set, and matters of taste. A
-/// search that may drop them would only ever save money at the wrong end.
+/// unless somebody frees them, besides what protects people ([`PROTECTS`]): how things are set, and
+/// matters of taste. A search that may drop them would only ever save money at the wrong end.
 const KEPT: &[&str] = &[
     "drive_y2",
     "stretched_screws",
@@ -26,22 +26,18 @@ const KEPT: &[&str] = &[
     "link_isolator",
     "limit_ends",
     "home_each_side",
-    "emergency_stop",
-    "no_volt_release",
     "cabinet_mounting",
     "spindle_at_once",
     "extractor_at_once",
     "coolant_at_once",
     "compressor_at_once",
     "breaker_curve",
-    "residual_type",
     "mains_filter",
-    "second_earth",
 ];
 
-fn is_kept(id: &str) -> bool {
+fn stays_unless_freed(id: &str) -> bool {
     let hangs = |one: &Consumer| circuit_choice(*one) == id;
-    KEPT.contains(&id) || Consumer::ALL.iter().any(hangs)
+    PROTECTS.contains(&id) || KEPT.contains(&id) || Consumer::ALL.iter().any(hangs)
 }
 
 /// The choices that are free where nobody says otherwise: all of drive, spindle and control
@@ -50,7 +46,7 @@ pub fn usual(catalogue: &Catalogue) -> Vec<&'static Choice> {
     let steps = [Step::Drive, Step::Spindle, Step::Control];
     choices::all()
         .iter()
-        .filter(|choice| steps.contains(&choice.step) && !is_kept(choice.id))
+        .filter(|choice| steps.contains(&choice.step) && !stays_unless_freed(choice.id))
         .filter(|choice| !choice.options(catalogue).is_empty())
         .collect()
 }

@@ -10,7 +10,7 @@
 use std::collections::HashMap;
 
 use super::Space;
-use super::lessons::key;
+use super::lessons::{is_numbered, key};
 use super::way::bits;
 use crate::bill::floor::Coins;
 use crate::catalogue::FastHash;
@@ -54,7 +54,7 @@ impl Spares {
     }
 
     /// Keeps that from a turn on at least so much is added, as long as the choices of a scope
-    /// keep their options.
+    /// keep their options. What hangs on more combinations than can be numbered is not kept.
     pub(super) fn learn(
         &mut self,
         from: usize,
@@ -62,6 +62,9 @@ impl Spares {
         spare: Coins,
         options: &[usize],
     ) {
+        if !is_numbered(&self.sizes, &scope) {
+            return;
+        }
         let key = key(&self.sizes, &scope, options);
         let shelves = &mut self.at[made_for(&scope)];
         let same = |one: &Shelf| one.from == from && one.scope == scope;

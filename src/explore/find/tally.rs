@@ -12,7 +12,7 @@ use crate::money::Currency;
 /// So many steps are done in a blink.
 const A_WHILE: u64 = 1024;
 
-/// See the module.
+/// What is shared.
 pub(super) struct Tally<'w> {
     pub(super) watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
     pub(super) best: Option<Answer>,
@@ -120,9 +120,16 @@ impl<'w> Tally<'w> {
     /// Counts combinations that are excluded.
     pub(super) fn exclude(&mut self, because: Because, combinations: u128) {
         if combinations > 0 {
-            *self.excluded.entry(because).or_default() += combinations;
-            self.covered += combinations;
+            let excluded = self.excluded.entry(because).or_default();
+            *excluded = excluded.saturating_add(combinations);
+            self.covered = self.covered.saturating_add(combinations);
         }
+    }
+
+    /// Counts a combination that was met at the end of a way.
+    pub(super) fn met(&mut self) {
+        self.leaves += 1;
+        self.covered = self.covered.saturating_add(1);
     }
 
     /// What a build must cost less than, and why.

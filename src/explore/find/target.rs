@@ -59,7 +59,7 @@ impl Sign {
 
 impl Target {
     /// Reads a target as people type it; see [`FORMS`]. Lone numbers are in the units of
-    /// [`unit()`], lengths in mm; another unit of the kind may stand behind them.
+    /// [`Measure::unit`], lengths in mm; another unit of the kind may stand behind them.
     ///
     /// # Errors
     /// Says what is wrong and what would be right.
@@ -98,7 +98,7 @@ impl Target {
                 let Some(measure) = Measure::from_id(name) else {
                     return Err(unknown(name));
                 };
-                let bound = bounded(more_is_better(measure), unit(measure))?;
+                let bound = bounded(measure.more_is_better(), measure.unit())?;
                 Ok(Self::Figure(measure, bound))
             }
         }
@@ -108,7 +108,7 @@ impl Target {
     pub fn text(&self) -> String {
         match self {
             Self::Figure(measure, bound) => {
-                let sign = if more_is_better(*measure) { ">=" } else { "<=" };
+                let sign = if measure.more_is_better() { ">=" } else { "<=" };
                 format!("{}{sign}{bound}", measure.id())
             }
             Self::Cuts(material, verdict) => format!("cuts:{material}>={}", verdict.id()),
@@ -131,7 +131,7 @@ impl Target {
         match self {
             Self::Figure(measure, bound) => {
                 let value = reading.value(*measure);
-                value.is_some_and(|value| meets(&value, *bound))
+                value.is_some_and(|value| measure.is_met(value.number, *bound))
             }
             Self::Cuts(material, verdict) => {
                 assessment.machine.cutting.verdict(material) >= *verdict
@@ -151,14 +151,6 @@ pub fn cautions(reading: &Reading) -> usize {
     reading.warnings[Severity::Caution.index()]
 }
 
-/// Whether more of a figure is better.
-pub fn more_is_better(measure: Measure) -> bool {
-    match measure {
-        Measure::Rapids | Measure::Stiffness | Measure::Removal => true,
-        Measure::Cost | Measure::Current => false,
-    }
-}
-
 /// A figure in steps of the last digit that is shown, the better the greater: what cannot be
 /// told apart on the screen is alike.
 pub(super) fn steps(value: &FigureValue) -> i64 {
@@ -166,24 +158,6 @@ pub(super) fn steps(value: &FigureValue) -> i64 {
     match value.more_is_better {
         Some(false) => -steps,
         _ => steps,
-    }
-}
-
-fn meets(value: &FigureValue, bound: f64) -> bool {
-    match value.more_is_better {
-        Some(false) => value.number <= bound,
-        _ => value.number >= bound,
-    }
-}
-
-/// The unit in which a figure is wanted; that of the cost is the money of the build.
-pub fn unit(measure: Measure) -> &'static str {
-    match measure {
-        Measure::Cost => "",
-        Measure::Rapids => "m/min",
-        Measure::Stiffness => "N/µm",
-        Measure::Removal => "cm³/min",
-        Measure::Current => "A",
     }
 }
 

@@ -1,6 +1,5 @@
 //! What a search wants and comes to, in words: command and screen tell it alike.
 
-use super::target::unit;
 use super::{Because, Found, Request, Target, frame, usual};
 use crate::build::{Build, Choice, Edit};
 use crate::catalogue::Catalogue;
@@ -25,7 +24,7 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
     };
     match target {
         Target::Figure(measure, bound) => {
-            let way = match super::target::more_is_better(*measure) {
+            let way = match measure.more_is_better() {
                 true => "at least",
                 false => "at most",
             };
@@ -54,7 +53,7 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
 pub fn amount(measure: Measure, bound: f64, currency: Currency) -> String {
     match measure {
         Measure::Cost => format!("{} {currency}", show::typed(bound)),
-        _ => format!("{} {}", show::typed(bound), unit(measure)),
+        _ => format!("{} {}", show::typed(bound), measure.unit()),
     }
 }
 
@@ -79,7 +78,8 @@ pub fn sought(request: &Request) -> String {
     }
 }
 
-/// A count, however large: `12 345`, or `about 3.2 x 10^21`.
+/// A count, however large: `12 345`, or `about 3.2 x 10^21`. Beyond `u128::MAX` nothing is
+/// counted, so that this one means more than itself.
 pub fn count(many: u128) -> String {
     if many < GROUPED {
         return show::grouped(&many.to_string());
@@ -88,12 +88,18 @@ pub fn count(many: u128) -> String {
     // The digits are shown as they stand: rounding up could ask for one digit more.
     let (first, rest) = text.split_at(1);
     let second = rest.get(..1).unwrap_or("0");
-    format!("about {first}.{second} x 10^{}", rest.len())
+    let how = match many {
+        u128::MAX => "more than",
+        _ => "about",
+    };
+    format!("{how} {first}.{second} x 10^{}", rest.len())
 }
 
-/// A part of all as hundredths; all only where nothing is left, nothing only where nothing is.
+/// A part of all as hundredths; all only where nothing is left, nothing only where nothing is. Of
+/// more than can be counted a share is told only where it is next to nothing.
 pub fn share(part: u128, all: u128) -> String {
-    if all == 0 || part >= all {
+    let is_counted = all < u128::MAX;
+    if all == 0 || is_counted && part >= all {
         return "100 %".to_owned();
     }
     if part == 0 {
@@ -102,6 +108,7 @@ pub fn share(part: u128, all: u128) -> String {
     let hundredths = part as f64 / all as f64 * 100.0;
     match hundredths {
         few if few < LEAST_SHARE => format!("less than {LEAST_SHARE} %"),
+        _ if !is_counted => "some".to_owned(),
         most if most > 100.0 - LEAST_SHARE => format!("more than {} %", 100.0 - LEAST_SHARE),
         _ => format!("{} %", show::number(hundredths, 1)),
     }
@@ -178,6 +185,11 @@ pub fn covered(found: &Found) -> u128 {
     excluded.fold(found.leaves, u128::saturating_add)
 }
 
+/// What is said where nothing was found before all was settled: then no target is known to be in
+/// the way.
+pub const TOO_EARLY: &str =
+    "It ended too early to say whether anything fits, or what is in the way.";
+
 /// How the search went, in one sentence or two.
 pub fn how(found: &Found) -> String {
     let choices = match found.space.free.len() {
@@ -187,14 +199,23 @@ pub fn how(found: &Found) -> String {
     let all = found.space.combinations();
     let mut words = format!("{choices} with {}", plural(all, "combination"));
     match all.checked_sub(found.leaves) {
-        Some(0) => words.push_str(", every one of them assessed"),
-        _ => words.push_str(&format!("; {} assessed", count(u128::from(found.assessed)))),
+        Some(0) => words.push_str(", every one of them assessed."),
+        // What is assessed to learn from it may be excluded by that: the two are no parts of one
+        // sum.
+        _ => {
+            let excluded: u128 = covered(found).saturating_sub(found.leaves);
+            let passes = match found.searches {
+                0 | 1 => String::new(),
+                many => format!(", in {many} searches"),
+            };
+            words.push_str(&format!(
+                "{passes}: {} met and assessed, {} excluded many at once. Assessed in all, also to learn from: {}.",
+                count(found.leaves),
+                count(excluded),
+                plural(u128::from(found.assessed), "build"),
+            ));
+        }
     }
-    let excluded: u128 = covered(found).saturating_sub(found.leaves);
-    if excluded > 0 {
-        words.push_str(&format!(", {} excluded without a look", count(excluded)));
-    }
-    words.push('.');
     if found.cancelled {
         words.push_str(&format!(
             " Stopped before the end, with {}.",
@@ -216,7 +237,11 @@ pub fn how(found: &Found) -> String {
 fn settled(found: &Found) -> String {
     let all = found.space.combinations();
     let before = found.searches.saturating_sub(1);
-    let last = covered(found).saturating_sub(all.saturating_mul(u128::from(before)));
+    let last = match all {
+        // What is more than can be counted cannot be told apart by searches.
+        u128::MAX => covered(found),
+        _ => covered(found).saturating_sub(all.saturating_mul(u128::from(before))),
+    };
     let share = share(last, all);
     match before {
         0 => format!("{share} settled"),

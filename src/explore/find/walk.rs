@@ -56,7 +56,7 @@ pub(super) struct Walk<'w, 'a, 'c> {
     context: Vec<u128>,
     /// The options of each choice in the order in which they are tried.
     pub(super) tried: Vec<Vec<usize>>,
-    /// Combinations of all choices from a turn on.
+    /// Combinations of all choices from a turn on; `u128::MAX` where they are more.
     behind: Vec<u128>,
     /// Findings that stand whatever is chosen.
     pub(super) fixed: Vec<Finding>,
@@ -116,8 +116,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
         self.spares.add(0, &way.options, &mut way.known[0]);
         let mut aside = Partial::new(self.floor, self.space);
         if turns == 0 {
-            tally.leaves += 1;
-            tally.covered += 1;
+            tally.met();
             return self.judge(self.base, tally).map(|_| ());
         }
         let mut steps = 0_u64;
@@ -149,16 +148,17 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
                 self.study(&options, tally)?;
                 exit = self.exit(&way, tally);
             }
-            if exit.is_none() {
-                if turn + 1 < turns {
+            let exit = match exit {
+                None if turn + 1 < turns => {
                     way.turn += 1;
                     continue;
                 }
-                exit = Some(self.leaf(&way, tally)?);
-            } else if let Some(exit) = &exit {
-                tally.exclude(exit.because.clone(), self.behind[turn + 1]);
-            }
-            let Some(exit) = exit else { continue };
+                None => self.leaf(&way, tally)?,
+                Some(exit) => {
+                    tally.exclude(exit.because.clone(), self.behind[turn + 1]);
+                    exit
+                }
+            };
             way.partial.open();
             way.places[turn] += 1;
             if tally.is_over() {
@@ -269,7 +269,8 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     /// Counts the options that are left at a turn as excluded.
     fn skip(&self, tally: &mut Tally, way: &Way<'_, '_, '_>, turn: usize, because: &Because) {
         let left = self.tried[turn].len() - way.places[turn];
-        tally.exclude(because.clone(), left as u128 * self.behind[turn + 1]);
+        let many = u128::saturating_mul(left as u128, self.behind[turn + 1]);
+        tally.exclude(because.clone(), many);
     }
 
     /// Why an option is out by itself, where it is.
@@ -328,8 +329,7 @@ impl<'w, 'a, 'c> Walk<'w, 'a, 'c> {
     /// Assesses a whole combination. Where it is out, of several reasons the one that reaches
     /// back farthest; where it is sound, whatever comes now must be cheaper.
     fn leaf(&mut self, way: &Way<'_, '_, '_>, tally: &mut Tally) -> Result<Exit, AssessError> {
-        tally.leaves += 1;
-        tally.covered += 1;
+        tally.met();
         let (lessons, _) = self.study(&way.options, tally)?;
         let first = lessons
             .iter()

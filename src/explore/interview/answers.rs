@@ -10,7 +10,7 @@ use crate::order::Order as _;
 use crate::units::{Shown, entry};
 
 use super::listed::Listed;
-use super::prompts::{self, Prompt, Takes};
+use super::prompts::{self, DELIVERED, OWNED, Prompt, QUIET, SOCKET, Takes};
 
 /// An answer as it is kept.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,12 +35,6 @@ pub struct Answers {
 
 /// How every tool is marked as at hand with one word.
 const EVERY: &str = "all";
-
-/// The question on where the parts are delivered to.
-const DELIVERED: &str = "country";
-
-/// The question on the socket.
-const SOCKET: &str = "socket";
 
 impl Answers {
     /// Takes an answer as somebody typed it. What a question lists may be typed by its number
@@ -163,7 +157,7 @@ impl Answers {
 
     /// Whether it must be quiet.
     pub fn is_quiet(&self) -> bool {
-        self.given("quiet") == Some(&Reply::Quiet(true))
+        self.given(QUIET) == Some(&Reply::Quiet(true))
     }
 
     /// The usual build with the answered choices made and what is owned marked, and nothing else
@@ -182,7 +176,7 @@ impl Answers {
     fn made(&self) -> Build {
         let mut build = Build::default();
         self.edits().for_each(|edit| edit.apply(&mut build));
-        if let Some(Reply::Tools(tools)) = self.given("tools") {
+        if let Some(Reply::Tools(tools)) = self.given(OWNED) {
             for tool in tools {
                 let purchase = build.purchases.parts.entry(*tool).or_default();
                 purchase.status = Some(Status::HaveIt);

@@ -10,7 +10,9 @@ use rust_decimal::Decimal;
 
 use super::answers::Answers;
 use super::plan::{Plan, is_cure};
-use super::prompts::{self, Prompt};
+use super::prompts::{
+    self, CIRCUITS, DOOR, FROST, HEIGHT, MATERIALS, PLACE, Prompt, QUIET, SOCKET,
+};
 use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
@@ -32,15 +34,15 @@ const CHEAP: u32 = 20;
 /// be left out for something dear.
 const SMALL: u32 = 5;
 
-/// The part that all of them may take together.
+/// The part that all of them may take together, but for those against what an answer brings.
 const TOGETHER: u32 = 80;
 
-/// The part that one may take against a caution that an answer brings.
+/// The part that each one may take against a caution that an answer brings, beside all others,
+/// once that is made which costs next to nothing.
 const ANSWERED: u32 = 100;
 
-/// What one remedy may take each time that all cautions are gone through: one may open the way for
-/// another.
-const PASSES: [u32; 5] = [SMALL, CHEAP, CHEAP, CHEAP, CHEAP];
+/// How often all cautions are gone through: one remedy may open the way for another.
+const PASSES: usize = 5;
 
 /// How many remedies of one caution are tried: the best come first.
 const TRIED: usize = 40;
@@ -55,14 +57,7 @@ const MEANT: &[(&str, &str)] = &[("below-minimum-speed", "spindle_speed_rpm")];
 /// The answers that a caution can go against. Others, such as the size, are met by the build as
 /// such, or are no fact that anything could suit.
 const FACTS: &[&str] = &[
-    "materials",
-    "height",
-    "place",
-    "door",
-    "quiet",
-    "frost",
-    "socket",
-    "circuits",
+    MATERIALS, HEIGHT, PLACE, DOOR, QUIET, FROST, SOCKET, CIRCUITS,
 ];
 
 /// One remedy that was made.
@@ -134,30 +129,50 @@ pub fn against(
 
 /// A build with the remedies that are worth it; none where there are none.
 pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
-    let mut cured = Cured {
+    let mut course = Course {
         answer: found.clone(),
         cures: Vec::new(),
+        cost: found.reading.cost.likely,
+        spent: Decimal::ZERO,
     };
-    let cost = found.reading.cost.likely;
-    for part in PASSES {
-        let before = cured.cures.len();
-        let open = counted(&cured.answer.assessment.findings);
+    for pass in 0..PASSES {
+        let is_first = pass == 0;
+        let before = course.cures.len();
+        let open = counted(&course.answer.assessment.findings);
         let open: Vec<Finding> = open.into_iter().cloned().collect();
         for finding in open {
-            let findings = &cured.answer.assessment.findings;
+            let findings = &course.answer.assessment.findings;
             if findings.iter().any(|one| same(one, &finding)) {
-                ward.cure(&mut cured, &finding, cost, part);
+                ward.cure(&mut course, &finding, is_first);
             }
         }
-        if part == CHEAP {
-            ward.calm(&mut cured, cost);
-            if cured.cures.len() == before {
+        if !is_first {
+            ward.calm(&mut course);
+            if course.cures.len() == before {
                 break;
             }
         }
     }
-    cured.cures = joined(cured.cures);
-    (!cured.cures.is_empty()).then_some(cured)
+    let cures = joined(course.cures);
+    let answer = course.answer;
+    (!cures.is_empty()).then_some(Cured { answer, cures })
+}
+
+/// How far the remedies of a build have come.
+struct Course {
+    answer: Answer,
+    cures: Vec<Cure>,
+    /// What the build cost without any.
+    cost: Decimal,
+    /// What those cost that share one part of it.
+    spent: Decimal,
+}
+
+impl Course {
+    /// What further remedies may cost.
+    fn left(&self) -> Decimal {
+        share(self.cost, TOGETHER) - self.spent
+    }
 }
 
 /// Remedies of which none takes back what one before it chose: such are one, with what came of
@@ -206,16 +221,10 @@ fn is_calmer(now: &Answer, (after, reading): (&Assessment, &Reading)) -> bool {
     many(after) < many(&now.assessment) && cautions(reading) <= cautions(&now.reading)
 }
 
-/// What further remedies may cost.
-fn left(cured: &Cured, cost: Decimal) -> Decimal {
-    let spent: Decimal = cured.cures.iter().map(|cure| cure.price).sum();
-    share(cost, TOGETHER) - spent
-}
-
 impl Ward<'_> {
     /// Makes the first remedy of a caution that is worth it.
-    fn cure(&self, cured: &mut Cured, finding: &Finding, cost: Decimal, part: u32) {
-        let now = cured.answer.clone();
+    fn cure(&self, course: &mut Course, finding: &Finding, is_first: bool) {
+        let now = course.answer.clone();
         let bench = Bench {
             catalogue: self.catalogue,
             build: &now.build,
@@ -232,9 +241,11 @@ impl Ward<'_> {
         }
         let answers = &self.plan.answers;
         let of_answer = against(&now.build, finding, answers, self.catalogue, self.today);
-        let most = match of_answer {
-            Some(_) if part == CHEAP => share(cost, ANSWERED),
-            _ => share(cost, part).min(left(cured, cost)),
+        let is_apart = of_answer.is_some() && !is_first;
+        let most = match (is_apart, is_first) {
+            (true, _) => share(course.cost, ANSWERED),
+            (false, true) => share(course.cost, SMALL).min(course.left()),
+            (false, false) => share(course.cost, CHEAP).min(course.left()),
         };
         let good = tried.find_map(|edits| {
             let mut build = now.build.clone();
@@ -255,13 +266,16 @@ impl Ward<'_> {
             good.then_some((edits, price, answer))
         });
         if let Some((edits, price, answer)) = good {
-            cured.cures.push(Cure {
+            if !is_apart {
+                course.spent += price;
+            }
+            course.cures.push(Cure {
                 lost: told::lost(&now.build, &edits),
                 edits,
                 lifts: vec![finding.clone()],
                 price,
             });
-            cured.answer = answer;
+            course.answer = answer;
         }
     }
 

@@ -25,7 +25,6 @@ use crate::explore::find::{self, Answer, Request, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
-use crate::rules::Severity;
 use crate::units;
 
 /// How often all choices are gone through at most.
@@ -131,10 +130,20 @@ impl Scout<'_, '_> {
     }
 }
 
-/// What is wrong with a build: dangers, faults and missed targets, that of the money apart; then
-/// the current that is too much for its circuits, in milliamperes, since several small steps may
-/// be needed until it fits; then what it costs.
-type Rank = (usize, u64, Decimal);
+/// How well a build serves, the less the better: first by what is wrong with it.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Rank {
+    /// Dangers, faults and missed targets, that of the money apart.
+    wrong: usize,
+    /// The current that is too much for its circuits, in milliamperes: several small steps may be
+    /// needed until it fits.
+    too_much: u64,
+    /// What it costs.
+    cost: Decimal,
+}
+
+/// A build on the way down.
+type Stage = (Build, Assessment, Rank);
 
 /// What flows on all circuits beyond what may, in milliamperes.
 fn too_much(after: &Assessment) -> u64 {
@@ -146,23 +155,17 @@ fn too_much(after: &Assessment) -> u64 {
 impl Slope<'_> {
     fn rank(&self, after: &Assessment) -> Rank {
         let reading = Reading::of(after);
-        let bad = |severity: Severity| {
-            let counts = after.findings.iter();
-            counts
-                .filter(|one| one.severity == severity && one.counts())
-                .count()
-        };
         // What it costs is what goes down: were it a target, a fault could be traded for it.
         let missed = self.targets.iter().filter(|target| !target.is_money());
         let missed = missed
             .filter(|target| !target.is_met(after, &reading))
             .count();
 
-        (
-            bad(Severity::Danger) + bad(Severity::Fault) + missed,
-            too_much(after),
-            after.bill.total.likely,
-        )
+        Rank {
+            wrong: after.grave().count() + missed,
+            too_much: too_much(after),
+            cost: after.bill.total.likely,
+        }
     }
 
     /// Goes down from a build by single steps; where these lead to nothing that fits, by what
@@ -227,7 +230,7 @@ impl Slope<'_> {
         let mut rank = self.rank(&now);
         for _ in 0..PASSES {
             let before = rank;
-            if let Some((better, after, its)) = self.mended(&build, &now) {
+            if let Some((better, after, its)) = self.mended(&build, &now, rank) {
                 (build, now, rank) = (better, after, its);
             }
             for choice in self.free.iter().filter(|one| !is_bought(start, one)) {
@@ -248,21 +251,21 @@ impl Slope<'_> {
             build,
             assessment: now,
         };
-        Ok((rank.0 == 0).then_some(answer))
+        Ok((rank.wrong == 0).then_some(answer))
     }
 
     /// A build whose dangers and faults are mended by remedies of free choices, as far as there
     /// are such: several choices at once, such as another spindle with its clamp and feed, which
     /// single steps never reach. None where nothing was mended.
-    fn mended(&self, start: &Build, now: &Assessment) -> Option<(Build, Assessment, Rank)> {
+    fn mended(&self, start: &Build, now: &Assessment, rank: Rank) -> Option<Stage> {
         let is_free = |edit: &Edit| {
             self.free.iter().any(|one| one.id == edit.choice.id) && !is_bought(start, edit.choice)
         };
-        let mut best: Option<(Build, Assessment, Rank)> = None;
+        let mut best: Option<Stage> = None;
         for _ in 0..ROUNDS {
-            let (build, now) = match &best {
-                Some((build, now, _)) => (build, now),
-                None => (start, now),
+            let (build, now, rank) = match &best {
+                Some((build, now, rank)) => (build, now, *rank),
+                None => (start, now, rank),
             };
             let bench = Bench {
                 catalogue: self.catalogue,
@@ -270,25 +273,22 @@ impl Slope<'_> {
                 before: now,
                 today: self.today,
             };
-            let bad = now.findings.iter();
-            let mut bad = bad.filter(|one| one.severity <= Severity::Fault && one.counts());
-            let mended = bad.find_map(|finding| {
+            let mended = now.grave().find_map(|finding| {
                 candidates(&bench, finding)
                     .into_iter()
                     .filter(|edits| edits.iter().all(is_free))
                     .find_map(|edits| {
                         let mut build = build.clone();
                         edits.iter().for_each(|edit| edit.apply(&mut build));
-                        let after = assess(self.catalogue, &build, self.today).ok()?;
+                        let after = bench.assess(&build).ok()?;
                         let gone = !after.findings.iter().any(|one| same(one, finding));
                         // One fault may take another's place that the next round mends.
-                        let no_worse = self.rank(&after).0 <= self.rank(now).0;
-                        (gone && no_worse).then_some((build, after))
+                        let its = self.rank(&after);
+                        (gone && its.wrong <= rank.wrong).then_some((build, after, its))
                     })
             });
-            let Some((build, after)) = mended else { break };
-            let rank = self.rank(&after);
-            best = Some((build, after, rank));
+            let Some(stage) = mended else { break };
+            best = Some(stage);
         }
         best
     }
@@ -300,7 +300,7 @@ impl Slope<'_> {
         build: &Build,
         now: &Assessment,
         rank: Rank,
-    ) -> Option<(Build, Assessment, Rank)> {
+    ) -> Option<Stage> {
         let bench = Bench {
             catalogue: self.catalogue,
             build,
@@ -308,7 +308,7 @@ impl Slope<'_> {
             today: self.today,
         };
         let is = (choice.get)(build);
-        let mut best: Option<(Build, Assessment, Rank)> = None;
+        let mut best: Option<Stage> = None;
         for value in choice.options(self.catalogue) {
             if value == is {
                 continue;
@@ -319,9 +319,9 @@ impl Slope<'_> {
             };
             let mut its = self.rank(&after);
             let least = best.as_ref().map_or(rank, |(_, _, rank)| *rank);
-            let saves = least.2 - its.2;
-            let worth = saves.saturating_mul(WORTH.into()) > least.2;
-            let breaks = its.0.saturating_sub(least.0);
+            let saves = least.cost - its.cost;
+            let worth = saves.saturating_mul(WORTH.into()) > least.cost;
+            let breaks = its.wrong.saturating_sub(least.wrong);
             if (1..=MENDED).contains(&breaks) && worth {
                 let along = bench.settled(build.clone());
                 if along == build {

@@ -10,6 +10,7 @@
 //! remedies that all builds of the interview get, so that what they cost can be compared.
 
 use std::ops::ControlFlow;
+use std::rc::Rc;
 
 use jiff::civil::Date;
 use rust_decimal::Decimal;
@@ -17,7 +18,9 @@ use rust_decimal::Decimal;
 use super::answers::Answers;
 use super::descent::Scout;
 use super::plan::{InterviewError, Plan, budget, limit_of_money};
-use super::prompts::{self, MONEY, OWNED, Prompt};
+use super::prompts::{
+    self, CIRCUITS, HEIGHT, MATERIALS, MONEY, OWNED, PRINTER, Prompt, QUIET, SAW, SIZE,
+};
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
@@ -28,14 +31,7 @@ mod milder;
 /// The answers that can give way, the one that is missed least first; last what somebody would
 /// have to own. The others say what is there: the place, the socket, the door.
 const GIVING: &[&str] = &[
-    "circuits",
-    "saw",
-    "printer",
-    "quiet",
-    "height",
-    "materials",
-    "size",
-    OWNED,
+    CIRCUITS, SAW, PRINTER, QUIET, HEIGHT, MATERIALS, SIZE, OWNED,
 ];
 
 /// Of how many answers it is told what each saves, where the money does not do.
@@ -82,6 +78,8 @@ struct Look<'a, 'w> {
     /// A build that does what was asked, or nearly, however dear: the way down is shorter from it
     /// than from the usual one.
     known: Option<Build>,
+    /// What answers mean: each are planned once.
+    planned: Vec<(Answers, Rc<Plan>)>,
     /// What was found for which answers: each is looked for once.
     tried: Vec<(Answers, Option<Answer>)>,
 }
@@ -117,6 +115,7 @@ pub fn lesser(
         money,
         asked,
         known: known.cloned(),
+        planned: Vec::new(),
         tried: Vec::new(),
     };
     let base = look.base()?;
@@ -211,7 +210,7 @@ impl Look<'_, '_> {
             return Ok(None);
         }
         let (milder, answer) = found;
-        self.told(milder, &answer, Reach::Least).map(Some)
+        self.told(milder, &answer, Reach::Money).map(Some)
     }
 
     /// Where nothing stays within the money: what each answer saves, the most first, then the
@@ -269,6 +268,17 @@ impl Look<'_, '_> {
         Ok(found.filter(|_| !self.scout.stopped))
     }
 
+    /// What some answers mean.
+    fn plan(&mut self, answers: &Answers) -> Result<Rc<Plan>, InterviewError> {
+        let mut planned = self.planned.iter();
+        if let Some((_, plan)) = planned.find(|(known, _)| known == answers) {
+            return Ok(Rc::clone(plan));
+        }
+        let plan = Rc::new(self.scout.plan(answers)?);
+        self.planned.push((answers.clone(), Rc::clone(&plan)));
+        Ok(plan)
+    }
+
     /// The cheapest build for some answers that a quick way down leads to.
     fn build(&mut self, answers: &Answers) -> Result<Option<Answer>, InterviewError> {
         if let Some((_, found)) = self.tried.iter().find(|(known, _)| known == answers) {
@@ -277,7 +287,7 @@ impl Look<'_, '_> {
         if self.scout.go_on().is_break() {
             return Ok(None);
         }
-        let plan = self.scout.plan(answers)?;
+        let plan = self.plan(answers)?;
         let mut found = None;
         if let Some(known) = &self.known {
             let changed = changed(known, answers, &plan);
@@ -300,23 +310,23 @@ impl Look<'_, '_> {
     }
 
     /// A build for milder answers with its remedies, which of them are milder than what was asked,
-    /// and how far it comes where it does not stay within the money.
+    /// and how far it comes; `else_reach` where it does not stay within the money.
     fn told(
         &mut self,
         milder: Answers,
         found: &Answer,
-        dear: Reach,
+        else_reach: Reach,
     ) -> Result<Lesser, InterviewError> {
         let gives = prompts::all().iter();
         let gives = gives.filter(|prompt| milder.typed(prompt) != self.asked.typed(prompt));
         let gives = gives.collect();
-        let plan = self.scout.plan(&milder)?;
+        let plan = self.plan(&milder)?;
         let limit = limit_of_money(Some(self.money));
         Ok(Lesser {
             gives,
             reach: match self.fits(found) {
                 true => Reach::Money,
-                false => dear,
+                false => else_reach,
             },
             answers: milder,
             answer: self.scout.mended(&plan, &limit, found),

@@ -1,5 +1,6 @@
 //! The three builds: what each is asked for, and what was found for it.
 
+use std::cell::Cell;
 use std::ops::ControlFlow;
 
 use jiff::civil::Date;
@@ -56,9 +57,9 @@ pub struct Offer {
     pub level: Level,
     /// How it was found.
     pub searched: Searched,
-    /// What its frame has other than that of the thrifty one.
-    pub frame: Vec<Edit>,
-    /// What was found, else the nearest, with the remedies that it got; none where it got none.
+    /// What was found, else the nearest, with the remedies that it got; none where it got none. Of
+    /// the thrifty one also a stiffer build that is cheaper once remedies are made, with those
+    /// that it got, if any.
     pub cured: Option<Cured>,
     /// The cautions that are left though an answer alone brings them, and that answer.
     pub against: Vec<(Finding, &'static Prompt)>,
@@ -116,6 +117,15 @@ impl Proposal {
     /// The offer of a level.
     pub fn offer(&self, level: Level) -> Option<&Offer> {
         self.offers.iter().find(|offer| offer.level == level)
+    }
+
+    /// What the frame of an offered build has other than that of the thrifty one.
+    pub fn frame(&self, offer: &Offer) -> Vec<Edit> {
+        let thrifty = self.offers.first().and_then(Offer::build);
+        let both = thrifty.zip(offer.build());
+        let each = both.map(|(thrifty, own)| edit::difference(&thrifty.build, &own.build));
+        let frame = each.into_iter().flatten();
+        frame.filter(|edit| frame::is_of(edit.choice)).collect()
     }
 
     /// What the taken build says of itself: which questions were skipped, so that whoever opens
@@ -209,17 +219,22 @@ pub fn propose(
         wanted: &plan.wanted,
     };
     let mut assessed = Assessed::default();
+    let stopped = Cell::new(false);
+    // Every search asks here: once stopped, it stays so.
     let mut counting = |level: Level, progress: &Progress| {
         assessed.heard(progress);
-        watch(level, progress)
+        stopped.set(stopped.get() || watch(level, progress).is_break());
+        match stopped.get() {
+            true => ControlFlow::Break(()),
+            false => ControlFlow::Continue(()),
+        }
     };
     let watch: Watch = &mut counting;
     let mut quest = Quest::new(world, &plan.free, &mut *watch);
     let mut found = quest.all(&plan.build)?;
-    let mut stopped = quest.is_stopped();
     if let Some((_, thrifty)) = found.first_mut()
         && thrifty.answer().is_none()
-        && !stopped
+        && !stopped.get()
     {
         let other = circuits::with_a_second(catalogue, &plan, today, &mut *watch)?;
         thrifty
@@ -230,20 +245,16 @@ pub fn propose(
         .first()
         .is_some_and(|(_, thrifty)| lacks_money(thrifty));
     let mut lesser_ones = Vec::new();
-    if short && !stopped {
-        let mut go_on = || watch(Level::Thrifty, &quest::BEGINNING);
-        let (answers, free) = (&plan.answers, &plan.free);
+    if short && !stopped.get() {
+        let mut go_on = || watch(Level::Thrifty, &Progress::BEGINNING);
+        let (answers, free) = (&plan.answers, &plan.named);
         let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
         let known = near.map(|near| &near.build);
-        match lesser(catalogue, answers, free, today, known, &mut go_on)? {
-            Some(all) => lesser_ones = all,
-            None => stopped = true,
-        }
+        let found = lesser(catalogue, answers, free, today, known, &mut go_on)?;
+        lesser_ones = found.unwrap_or_default();
     }
-    let base = found.first().map(|(_, thrifty)| thrifty.start.clone());
+    let stopped = stopped.get();
     let offers = found.into_iter().map(|(level, searched)| {
-        let base = base.as_ref().unwrap_or(&searched.start);
-        let changed = edit::difference(base, &searched.start).into_iter();
         let ward = Ward {
             catalogue,
             today,
@@ -263,7 +274,6 @@ pub fn propose(
             near,
             against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),
             cured,
-            frame: changed.filter(|edit| frame::is_of(edit.choice)).collect(),
             searched,
         }
     });

@@ -19,7 +19,9 @@ use super::descent::Scout;
 use super::lesser::can_give_way;
 use super::listed::ownable;
 use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
-use super::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
+use super::prompts::{
+    self, CIRCUITS, EXPERIENCE, HEIGHT, MATERIALS, MONEY, OWNED, PLACE, Prompt, QUIET, SIZE,
+};
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
@@ -31,10 +33,10 @@ use crate::order::Order as _;
 use crate::words::Words as _;
 
 /// The questions whose answers are told no price: the money itself, and what changes hints only.
-const PRICELESS: &[&str] = &[MONEY, "experience"];
+const PRICELESS: &[&str] = &[MONEY, EXPERIENCE];
 
 /// The answers that can be in the way of everything, the likeliest first.
-const BLOCKING: &[&str] = &[CIRCUITS, "quiet", "materials", "place", "size", "height"];
+const BLOCKING: &[&str] = &[CIRCUITS, QUIET, MATERIALS, PLACE, SIZE, HEIGHT];
 
 /// What one answer costs.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -149,13 +151,10 @@ pub fn outlook(
         owned: None,
     };
     let Some(best) = found else {
-        match scout.blocked(&unlimited, &limit)? {
-            None => return Ok(None),
-            Some(blocked) => outlook.blocked = blocked,
-        }
-        return Ok(Some(outlook));
+        outlook.blocked = scout.blocked(&unlimited, &limit)?;
+        return Ok((!scout.stopped).then_some(outlook));
     };
-    if answers.given("tools").is_none() {
+    if answers.given(OWNED).is_none() {
         outlook.owned = saved_by_owning(catalogue, &best, today);
     }
     for prompt in prompts::all() {
@@ -168,13 +167,14 @@ pub fn outlook(
         if without.currency(catalogue) != currency {
             continue;
         }
-        match scout.without(&without, prompt, &best)? {
-            None => return Ok(None),
-            Some(cost) => outlook.shares.extend(cost.map(|cost| Share {
-                prompt: prompt.id,
-                cost: best.reading.cost.likely - cost,
-            })),
+        let cost = scout.without(&without, prompt, &best)?;
+        if scout.stopped {
+            return Ok(None);
         }
+        outlook.shares.extend(cost.map(|cost| Share {
+            prompt: prompt.id,
+            cost: best.reading.cost.likely - cost,
+        }));
     }
     Ok(Some(outlook))
 }
@@ -208,13 +208,13 @@ impl Scout<'_, '_> {
         cures::cured(&ward, found).map_or_else(|| found.clone(), |cured| cured.answer)
     }
 
-    /// The answer without which a quick way down finds something; nothing inside where no single
-    /// one is in the way. None where it was stopped.
+    /// The answer without which a quick way down finds something; none where no single one is in
+    /// the way, or it was stopped.
     fn blocked(
         &mut self,
         answers: &Answers,
         limit: &Option<Target>,
-    ) -> Result<Option<Option<Blocked>>, InterviewError> {
+    ) -> Result<Option<Blocked>, InterviewError> {
         let currency = answers.currency(self.catalogue);
         for prompt in BLOCKING.iter().filter_map(|id| prompts::find(id).ok()) {
             let mut milder = answers.clone();
@@ -237,23 +237,23 @@ impl Scout<'_, '_> {
             }
             // Other money cannot be compared.
             if let Some(found) = found.filter(|_| milder.currency(self.catalogue) == currency) {
-                return Ok(Some(Some(Blocked {
+                return Ok(Some(Blocked {
                     prompt: prompt.id,
                     cost: self.mended(&plan, limit, &found).reading.cost.likely,
-                })));
+                }));
             }
         }
-        Ok(Some(None))
+        Ok(None)
     }
 
-    /// The cost of the cheapest build without an answer: what is found for the other answers,
-    /// or the build with all of them, changed; whichever costs less. None where it was stopped.
+    /// The cost of the cheapest build without an answer, looked for from the build with all of
+    /// them; none where nothing that fits is found, or it was stopped.
     fn without(
         &mut self,
         answers: &Answers,
         prompt: &'static Prompt,
         best: &Answer,
-    ) -> Result<Option<Option<Decimal>>, InterviewError> {
+    ) -> Result<Option<Decimal>, InterviewError> {
         let plan = self.plan(answers)?;
         let usual = answers.build();
         let mut changed = best.build.clone();
@@ -261,21 +261,13 @@ impl Scout<'_, '_> {
             choice.put(&mut changed, &(choice.get)(&usual));
         }
         changed.purchases = usual.purchases;
-        if prompt.id == "quiet" {
+        if prompt.id == QUIET {
             changed
                 .extras
                 .enclosure
                 .clone_from(&plan.build.extras.enclosure);
         }
-        let first = assess(self.catalogue, &changed, self.today);
-        let first = first.ok().filter(|first| !first.is_unsound());
-        let first = first.map(|first| first.bill.total.likely);
         let found = self.down(&plan, &changed)?;
-        if self.stopped {
-            return Ok(None);
-        }
-        let found = found.map(|one| one.reading.cost.likely);
-        let cheaper = found.into_iter().chain(first).min();
-        Ok(Some(cheaper))
+        Ok(found.map(|one| one.reading.cost.likely))
     }
 }

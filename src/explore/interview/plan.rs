@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use super::answers::Answers;
 use super::frame;
-use super::prompts::MONEY;
+use super::prompts::{MATERIALS, MONEY, PLACE, QUIET};
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::choices::control::OnCircuit;
 use crate::build::{Build, Choice, Edit, Kind, Picked, choices, edit};
@@ -14,12 +14,11 @@ use crate::catalogue::material::Family;
 use crate::catalogue::{Catalogue, Id, Part as _, Step};
 use crate::explore::find::{self, Target};
 use crate::explore::question::control::all_on;
-use crate::explore::reading::{Measure, Reading};
-use crate::explore::remedy::remedy;
+use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 use crate::explore::weigh;
 use crate::machine::cutting::Verdict;
-use crate::rules::{self, Severity};
+use crate::rules::{self, Finding, Severity};
 
 /// How often remedies are asked for in turn.
 const ROUNDS: usize = 12;
@@ -53,10 +52,11 @@ pub struct Plan {
     pub wanted: Vec<Wanted>,
     /// The choices that the search goes over.
     pub free: Vec<&'static Choice>,
+    /// Those of them that somebody named; empty where they are the usual ones, which follow from
+    /// the answers: a plan of other answers takes these.
+    pub named: Vec<&'static Choice>,
     /// What was changed besides the answers, so that things fit.
     pub along: Vec<Edit>,
-    /// Those of them that were made so that the frame is stiff enough.
-    pub stiffened: Vec<Edit>,
     /// What was answered.
     pub answers: Answers,
     /// The choices that the answers settle.
@@ -106,14 +106,15 @@ pub fn plan(
         today,
         wanted: &wanted,
     };
+    let named = free.to_vec();
     let free = usual(catalogue, &answered, free);
     let settled = settled(catalogue, hung, &fixed, &free, today)?;
-    let build = frame::ready(&world, settled.clone())?;
+    let build = frame::ready(&world, settled)?;
     Ok(Plan {
         along: edit::difference(&answered, &build),
-        stiffened: edit::difference(&settled, &build),
         assessment: assess(catalogue, &build, today)?,
         free,
+        named,
         build,
         wanted,
         answers: answers.clone(),
@@ -138,14 +139,14 @@ fn wanted(
     let area = &build.area;
     let cut = area.materials.iter().map(|material| Wanted {
         target: Target::Cuts(*material, Verdict::WithCare),
-        prompt: "materials",
+        prompt: MATERIALS,
     });
     let mut wanted: Vec<Wanted> = cut.collect();
-    if answers.given("place").is_some() {
+    if answers.given(PLACE).is_some() {
         let lengths = [Target::Width(area.room_x), Target::Depth(area.room_y)];
         wanted.extend(lengths.map(|target| Wanted {
             target,
-            prompt: "place",
+            prompt: PLACE,
         }));
     }
     if answers.is_quiet() {
@@ -154,7 +155,7 @@ fn wanted(
         let loud = loud.filter(|spindle| spindle.noise_dba.as_dba() > most);
         wanted.extend(loud.map(|spindle| Wanted {
             target: Target::Without(*spindle.id()),
-            prompt: "quiet",
+            prompt: QUIET,
         }));
     }
     let limit = limit_of_money(budget(catalogue, build)?);
@@ -202,7 +203,7 @@ pub(super) fn budget(
 /// answer, a wish, or what the search is free to change.
 fn settled(
     catalogue: &Catalogue,
-    mut build: Build,
+    build: Build,
     answered: &[&str],
     free: &[&'static Choice],
     today: Date,
@@ -213,35 +214,28 @@ fn settled(
             && !answered.contains(&choice.id)
             && !free.iter().any(|one| one.id == choice.id)
     };
-    for _ in 0..ROUNDS {
-        let now = assess(catalogue, &build, today)?;
-        let bench = Bench {
-            catalogue,
-            build: &build,
-            before: &now,
-            today,
-        };
-        let bad = now.findings.iter().filter(|one| {
+    let bench = Bench {
+        catalogue,
+        build: &build,
+        before: &assess(catalogue, &build, today)?,
+        today,
+    };
+    let bad = |now: &Assessment| {
+        let findings = now.findings.iter().filter(|one| {
             one.severity <= Severity::Caution
                 && one.counts()
                 && !OF_THE_SEARCH.contains(&one.rule.as_str())
         });
-        let next = bad
-            .map(|finding| (finding.rule.as_str(), remedy(&bench, finding)))
-            .find(|(rule, edits)| {
-                // Another mains voltage takes another spindle, and with it tool and speed, which
-                // no search changes.
-                let may = |edit: &Edit| match FOR_THE_SOCKET.contains(rule) {
-                    true => !answered.contains(&edit.choice.id),
-                    false => may_follow(edit),
-                };
-                !edits.is_empty() && edits.iter().all(may)
-            })
-            .map(|(_, edits)| edits);
-        let Some(edits) = next else { break };
-        edits.iter().for_each(|edit| edit.apply(&mut build));
-    }
-    Ok(build)
+        findings.cloned().collect()
+    };
+    // Another mains voltage takes another spindle, and with it tool and speed, which no search
+    // changes.
+    let may = |finding: &Finding, edit: &Edit| match FOR_THE_SOCKET.contains(&finding.rule.as_str())
+    {
+        true => !answered.contains(&edit.choice.id),
+        false => may_follow(edit),
+    };
+    Ok(bench.mended(build.clone(), ROUNDS, &bad, &may))
 }
 
 /// Whether a choice may be changed unasked so that things fit: what the machine is made of and
@@ -262,28 +256,10 @@ impl Plan {
         is_free || find::usual(catalogue).iter().all(|one| one.id != choice.id)
     }
 
-    /// What a plan of other answers is to take for free: what was named, or nothing where it is
-    /// what is usual, since that follows from the answers.
-    pub(super) fn named(&self, catalogue: &Catalogue) -> &[&'static Choice] {
-        let usual = usual(catalogue, &self.answers.build(), &[]);
-        let ids = |of: &[&'static Choice]| of.iter().map(|one| one.id).collect::<Vec<_>>();
-        match ids(&usual) == ids(&self.free) {
-            true => &[],
-            false => &self.free,
-        }
-    }
-
     /// The limits alone.
     pub fn targets(&self) -> Vec<Target> {
         let each = self.wanted.iter().map(|one| one.target.clone());
         each.collect()
-    }
-
-    /// The limits that the build does not meet as it stands.
-    pub fn missed(&self) -> Vec<&Wanted> {
-        let reading = Reading::of(&self.assessment);
-        let missed = |one: &&Wanted| !one.target.is_met(&self.assessment, &reading);
-        self.wanted.iter().filter(missed).collect()
     }
 }
 

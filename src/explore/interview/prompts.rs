@@ -1,19 +1,59 @@
 //! The questions, in the order in which they are asked. To add one, add a row here; one that is
-//! more than a choice of the table has its meaning in `plan.rs`.
+//! more than a choice of the table has its meaning in `plan.rs`. Lists of questions say what else
+//! is to be known of one: whether a caution can go against its answer (`FACTS` in `cures.rs`),
+//! whether that can give way (`GIVING` in `lesser.rs`, how in `Look::chain` of `lesser/milder.rs`)
+//! or stand in the way of everything (`BLOCKING` in `outlook.rs`), and whether it has no price
+//! (`PRICELESS` there).
 
 use crate::build::{Choice, choices, nearest};
 use crate::money::Currency;
 use crate::units::Shown;
 use crate::units::System;
 
+/// The question on what is cut.
+pub(super) const MATERIALS: &str = "materials";
+
+/// The question on the largest piece.
+pub(super) const SIZE: &str = "size";
+
+/// The question on where the parts are delivered to.
+pub(super) const DELIVERED: &str = "country";
+
 /// The question on the money.
 pub const MONEY: &str = "budget";
+
+/// The question on the height of the stock.
+pub(super) const HEIGHT: &str = "height";
+
+/// The question on the socket.
+pub(super) const SOCKET: &str = "socket";
 
 /// The question on the second circuit.
 pub(super) const CIRCUITS: &str = "circuits";
 
+/// The question on the room for the machine.
+pub(super) const PLACE: &str = "place";
+
+/// The question on the door.
+pub(super) const DOOR: &str = "door";
+
+/// The question on the noise.
+pub(super) const QUIET: &str = "quiet";
+
+/// The question on frost.
+pub(super) const FROST: &str = "frost";
+
+/// The question on the printer.
+pub(super) const PRINTER: &str = "printer";
+
+/// The question on how tube is cut.
+pub(super) const SAW: &str = "saw";
+
 /// The question on what is owned already.
 pub(super) const OWNED: &str = "tools";
+
+/// The question on what somebody has built before.
+pub(super) const EXPERIENCE: &str = "experience";
 
 /// One question of the interview.
 #[derive(Debug)]
@@ -22,7 +62,7 @@ pub struct Prompt {
     pub id: &'static str,
     /// What is asked, in plain words.
     pub title: &'static str,
-    /// What it is called in front of its answer: at most 16 columns.
+    /// What it is called in front of its answer: at most 14 columns.
     pub short: &'static str,
     /// Why it matters.
     pub why: &'static str,
@@ -87,7 +127,7 @@ pub enum Takes {
 
 const PROMPTS: &[Prompt] = &[
     Prompt {
-        id: "materials",
+        id: MATERIALS,
         title: "What do you want to cut?",
         short: "to cut",
         why: "The hardest decides how stiff the machine must be: name all of them.",
@@ -95,7 +135,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["materials"]),
     },
     Prompt {
-        id: "size",
+        id: SIZE,
         title: "How large is the largest piece, left to right and front to back?",
         short: "largest piece",
         why: "The tool must reach all over it, so this is the travel. A machine twice as wide costs more and bends far more: take what you need, not what may come.",
@@ -103,7 +143,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["travel_x_mm", "travel_y_mm"]),
     },
     Prompt {
-        id: "country",
+        id: DELIVERED,
         title: "Where are the parts delivered to?",
         short: "delivered to",
         why: "Tax and duty come on top of the prices. It also decides the currency, unless the socket that you name is in another country.",
@@ -119,7 +159,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["budget"]),
     },
     Prompt {
-        id: "height",
+        id: HEIGHT,
         title: "How tall is the tallest piece?",
         short: "tallest piece",
         why: "It passes under the beam with the tool above it. Height costs stiffness.",
@@ -127,7 +167,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["stock_height_mm"]),
     },
     Prompt {
-        id: "socket",
+        id: SOCKET,
         title: "Which wall socket feeds it?",
         short: "socket",
         why: "Plug and breaker cap the spindle's power. Read the breaker in your own fuse box; whether a circuit may carry it is for a licensed electrician to say.",
@@ -135,7 +175,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["site"]),
     },
     Prompt {
-        id: "circuits",
+        id: CIRCUITS,
         title: "Is there a second circuit in reach: a socket behind another breaker?",
         short: "second circuit",
         why: "The extractor may hang on it, which leaves the first one to the spindle. To find out, switch one breaker off and see which sockets go dead: two sockets on one breaker are one circuit.",
@@ -143,7 +183,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["second_circuit"]),
     },
     Prompt {
-        id: "place",
+        id: PLACE,
         title: "How much floor is there for it, left to right and front to back?",
         short: "floor",
         why: "The machine is larger than what it cuts, and you stand beside it.",
@@ -151,7 +191,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["room_x_mm", "room_y_mm"]),
     },
     Prompt {
-        id: "door",
+        id: DOOR,
         title: "How wide is the narrowest door on the way in?",
         short: "narrowest door",
         why: "What does not pass must be bolted together inside.",
@@ -159,7 +199,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["door_mm"]),
     },
     Prompt {
-        id: "quiet",
+        id: QUIET,
         title: "Must it be quiet, for neighbours or others in the house?",
         short: "quiet",
         why: "Yes means a box around it, and a spindle that does not deafen by itself. Cutting and the extractor are heard all the same.",
@@ -167,7 +207,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Quiet,
     },
     Prompt {
-        id: "frost",
+        id: FROST,
         title: "Can the room freeze in winter?",
         short: "frost",
         why: "Frozen cooling water bursts a spindle.",
@@ -175,7 +215,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["room_freezes"]),
     },
     Prompt {
-        id: "printer",
+        id: PRINTER,
         title: "Who prints the printed parts?",
         short: "printing",
         why: "Brackets and mounts are 3D prints: made on a printer that you have, on one to be bought, or by a service. If you skip this, you are taken to have a printer, and none is on the bill: without one, say so here.",
@@ -183,7 +223,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["prints_from"]),
     },
     Prompt {
-        id: "saw",
+        id: SAW,
         title: "Who saws the steel tube?",
         short: "sawing",
         why: "A seller's cuts cost money each; whole bars cost less a metre, and take a saw that cuts square.",
@@ -191,7 +231,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Choices(&["tube_supply"]),
     },
     Prompt {
-        id: "tools",
+        id: OWNED,
         title: "Which of these do you have already, or can borrow?",
         short: "owned already",
         why: "What you have need not be bought: a computer, a sturdy table, an extractor or shop vacuum, hand tools. It must do what the listed one does.",
@@ -199,7 +239,7 @@ const PROMPTS: &[Prompt] = &[
         takes: Takes::Tools,
     },
     Prompt {
-        id: "experience",
+        id: EXPERIENCE,
         title: "What have you built before?",
         short: "experience",
         why: "It decides which hints you get, and how much reserve is advised.",

@@ -6,6 +6,7 @@ use crate::catalogue::guide::{Carriage, Rail};
 use crate::catalogue::linear_drive::BallScrew;
 use crate::catalogue::{Id, Step};
 use crate::units;
+use crate::words::Words as _;
 
 pub(super) const QUESTIONS: &[Question] = &[
     Question {
@@ -67,7 +68,7 @@ fn lead(bench: &Bench) -> Result<Vec<Offer>, String> {
             .filter_map(|&axis| Some((axis, screw(bench, axis)?)))
             .collect();
         let name = match screws.as_slice() {
-            [(only, _)] => format!("{only:?}"),
+            [(only, _)] => only.title().to_owned(),
             _ => name.to_owned(),
         };
         let mut leads = Vec::new();
@@ -180,7 +181,7 @@ fn rails(bench: &Bench) -> Result<Vec<Offer>, String> {
                 });
                 if let Some(other) = fits.next() {
                     build.drive.guide[axis] = other.id;
-                    names.push(format!("{axis:?} {size}"));
+                    names.push(format!("{} {size}", axis.title()));
                 }
             }
             if !names.is_empty() && (axes.len() > 1 || up) {

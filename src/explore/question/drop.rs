@@ -217,7 +217,7 @@ fn so_far(bench: &Bench, trial: &Trial, since: Option<&Assessment>) -> String {
 fn all_changes(bench: &Bench) -> Vec<Edit> {
     let free = choices::all().iter().filter(|choice| {
         let wish = matches!(choice.kind, Kind::Number(_) | Kind::Parts(_) | Kind::Amount);
-        !wish && !loss::is_kept(choice) && !is_bought(bench.build, choice)
+        !wish && !loss::is_no_saving(choice) && !is_bought(bench.build, choice)
     });
     free.flat_map(|choice: &'static Choice| {
         let now = (choice.get)(bench.build);

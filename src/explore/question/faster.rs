@@ -10,6 +10,7 @@ use super::{Bench, Offer, Question};
 use crate::assessment::Assessment;
 use crate::build::{Axis, Build, Choice, Edit, Value, choices};
 use crate::catalogue::Step;
+use crate::explore::remedy::LOWERS_WISH;
 use crate::explore::trial::{Trial, is_bought};
 use crate::explore::weigh::{self, Outcome, worth};
 use crate::order::Order as _;
@@ -47,7 +48,7 @@ pub(super) const QUESTIONS: &[Question] = &[
     },
 ];
 
-const WHY: &str = "The lowest of several limits holds an axis. What lifts it is offered with what must go along, the cheapest first: single parts, and pairs of which each lifts something.";
+const WHY: &str = "The lowest of several limits holds an axis. What lifts it is offered with what must go along, the cheapest first: single parts, pairs of which each lifts something, and the cheapest with what lifts the warning that it brings.";
 
 /// A wish that holds an axis too: what starts gently leaves torque for speed.
 const WISH: &str = "acceleration_m_per_s2";
@@ -69,8 +70,8 @@ const MOST: usize = 10;
 const MUCH_MORE: f64 = 1.5;
 
 /// Of the options of a choice that do not fit as they are, how many are tried with what must go
-/// along.
-const SETTLED: usize = 3;
+/// along, the cheapest first.
+const SETTLED: usize = 8;
 
 /// A change that makes the axis faster.
 struct Cure {
@@ -80,6 +81,8 @@ struct Cure {
     gain: f64,
     /// How many warnings it brings.
     warnings: usize,
+    /// What is to be said of it besides what it is worth; empty where nothing is.
+    note: String,
 }
 
 impl Cure {
@@ -95,9 +98,8 @@ impl Cure {
 }
 
 fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
-    let tried = weigh::free().chain(choices::find(WISH).ok());
-    let open =
-        tried.filter(|choice| !MARGINS.contains(&choice.id) && !is_bought(bench.build, choice));
+    let open = weigh::free()
+        .filter(|choice| !MARGINS.contains(&choice.id) && !is_bought(bench.build, choice));
     let best = open.flat_map(|choice| best(bench, axis, choice));
     let mut found: Vec<Cure> = best.collect();
     let mut pairs = pairs(bench, axis, &found);
@@ -116,6 +118,7 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
         .and_then(|first| mend::mended(bench, axis, first, &found));
     found.extend(mended);
     found.order_by(by_price);
+    found.extend(gentler(bench, axis));
     if found.is_empty() {
         let figures = &bench.before.machine.axes[axis];
         let next = figures.held_next().map_or_else(String::new, |next| {
@@ -129,10 +132,38 @@ fn cures(bench: &Bench, axis: Axis) -> Result<Vec<Offer>, String> {
         ));
     }
     let offers = found.into_iter().map(|cure| {
-        let offer = Offer::new(cure.title, vec![cure.build]).meant_so();
-        offer.with_note(move |bench, trial| wish(bench, trial, axis))
+        let (offer, note) = (Offer::new(cure.title, vec![cure.build]), cure.note);
+        offer.meant_so().with_note(move |bench, trial| {
+            let wish = wish(bench, trial, axis);
+            match note.is_empty() {
+                true => wish,
+                false => format!("{note} {wish}"),
+            }
+        })
     });
     Ok(offers.collect())
+}
+
+/// A gentler start, which leaves torque for speed; nothing where the way or the job takes longer
+/// by it: then nothing gets faster but the figure. It makes no machine better, and so stands last.
+fn gentler(bench: &Bench, axis: Axis) -> Vec<Cure> {
+    let wish = choices::find(WISH).into_iter();
+    let each = wish.flat_map(|choice| best(bench, axis, choice));
+    let quicker = each.filter(|cure| {
+        let Ok(after) = bench.assess(&cure.build) else {
+            return false;
+        };
+        let travel = |of: &Assessment| of.machine.axes[axis].full_travel;
+        let job = |of: &Assessment| of.machine.job.as_ref().map(|job| job.total);
+        let is_longer = |was, is| matches!((was, is), (Some(was), Some(is)) if is > was);
+        !is_longer(travel(bench.before), travel(&after))
+            && !is_longer(job(bench.before), job(&after))
+    });
+    let told = quicker.map(|cure| Cure {
+        note: LOWERS_WISH.to_owned(),
+        ..cure
+    });
+    told.collect()
 }
 
 /// What a cure is worth to whoever wished for a speed.
@@ -148,7 +179,7 @@ fn wish(bench: &Bench, trial: &Trial, axis: Axis) -> String {
 }
 
 /// Whether an axis is as fast as is wished.
-pub(in crate::explore) fn reaches(build: &Build, of: &Assessment, axis: Axis) -> bool {
+pub fn reaches(build: &Build, of: &Assessment, axis: Axis) -> bool {
     let has = units::m_per_min::from(of.machine.axes[axis].rapid);
     has >= units::m_per_min::from(build.area.wanted_rapids(axis)) * (1.0 - SHORT)
 }
@@ -165,6 +196,7 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     let cure = |gain, trial: Trial, value: &Value| Cure {
         title: said(bench, choice, value),
         warnings: trial.added.len(),
+        note: String::new(),
         price: trial.price,
         build: trial.build,
         gain,
@@ -178,21 +210,26 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
     let by_worth = |a: &&(f64, Outcome), b: &&(f64, Outcome)| {
         worth(a).total_cmp(&worth(b)).then(a.0.total_cmp(&b.0))
     };
+    let mut offered: Vec<Cure> = Vec::new();
     if let Some(best) = fit.iter().max_by(by_worth) {
         let much_more = fit.iter().filter(|(gain, _)| *gain >= best.0 * MUCH_MORE);
         let more = much_more.min_by_key(|(_, one)| (one.added.len(), one.price));
         let harmless = fit.iter().filter(|(_, one)| one.added.is_empty());
         let harmless = harmless.max_by(by_worth);
-        let offered = [Some(best), more];
+        let both = [Some(best), more];
         let warned = |(_, one): &&(f64, Outcome)| !one.added.is_empty();
-        let harmless = harmless.filter(|_| offered.iter().flatten().all(warned));
-        return [Some(best), more, harmless]
-            .into_iter()
-            .flatten()
-            .filter_map(as_it_is)
-            .collect();
+        let harmless = harmless.filter(|_| both.iter().flatten().all(warned));
+        let all = [Some(best), more, harmless].into_iter().flatten();
+        offered.extend(all.filter_map(as_it_is));
     }
+    // What does not fit as it is may be the better way all the same: a faster screw that wants
+    // another coupling.
     let mut unfit = unfit;
+    let is_beaten = |gain: f64, price: Decimal, by: &[(f64, Outcome)]| {
+        by.iter()
+            .any(|(other, one)| one.price <= price && *other >= gain)
+    };
+    unfit.retain(|(gain, one)| !is_beaten(*gain, one.price, &fit));
     unfit.order_by(|(a, one), (b, other)| one.price.cmp(&other.price).then(b.total_cmp(a)));
     unfit.truncate(SETTLED);
     let settled = unfit.iter().filter_map(|(_, one)| {
@@ -213,7 +250,17 @@ fn best(bench: &Bench, axis: Axis, choice: &'static Choice) -> Vec<Cure> {
             cure
         })
     });
-    settled.max_by(Cure::better).into_iter().collect()
+    let mut settled: Vec<Cure> = settled
+        .filter(|cure| !is_beaten(cure.gain, cure.price, &fit))
+        .collect();
+    settled.order_by(|a, b| b.better(a));
+    let mut settled = settled.into_iter();
+    let best = settled.next();
+    // What gains less for less money is another way.
+    let cheaper = settled.min_by_key(|cure| cure.price);
+    let cheaper = cheaper.filter(|one| best.as_ref().is_some_and(|best| one.price < best.price));
+    offered.extend(best.into_iter().chain(cheaper));
+    offered
 }
 
 /// The drive on the other side of the gantry.
@@ -260,8 +307,8 @@ fn gain(bench: &Bench, axis: Axis, after: Velocity) -> Option<f64> {
     (gain > was * NOTICEABLE && reads(is) != reads(was)).then_some(gain)
 }
 
-/// The question about an axis.
-pub(in crate::explore) fn of(axis: Axis) -> &'static Question {
+/// The question what makes an axis faster.
+pub fn of(axis: Axis) -> &'static Question {
     match axis {
         Axis::X => &QUESTIONS[0],
         Axis::Y => &QUESTIONS[1],

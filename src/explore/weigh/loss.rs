@@ -1,21 +1,13 @@
 //! What a saving costs the machine, so that savings can be put in an order: first what is paid
 //! for nothing, last what is worth its money.
 
+use super::PROTECTS;
 use crate::build::{Choice, Value};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{Finding, Severity};
 
-/// What is never dropped to save money: it protects people, or says what is wanted.
+/// What is never dropped to save money, besides what protects people: it says what is wanted.
 const KEEP: &[&str] = &[
-    "protection_sets",
-    "fire_watch",
-    "emergency_stop",
-    "no_volt_release",
-    "residual_type",
-    "second_earth",
-    "earthed_hose",
-    "separate_bins",
-    "extractor",
     "destination",
     "tax_percent",
     "site",
@@ -49,8 +41,8 @@ pub(in crate::explore) const HINT: f64 = 0.03;
 const LEAST: f64 = 0.001;
 
 /// Whether a choice is never changed to save money.
-pub(in crate::explore) fn is_kept(choice: &Choice) -> bool {
-    KEEP.contains(&choice.id)
+pub(in crate::explore) fn is_no_saving(choice: &Choice) -> bool {
+    PROTECTS.contains(&choice.id) || KEEP.contains(&choice.id)
 }
 
 /// The choice that says whether a second circuit is there: no saving, a fact of the house.

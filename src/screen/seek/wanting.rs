@@ -86,7 +86,7 @@ impl Wanting {
     fn fill(&mut self, target: &Target) {
         let (kind, text) = match target {
             Target::Figure(measure, bound) => {
-                let text = entry::typed(*bound, target::unit(*measure), self.shown);
+                let text = entry::typed(*bound, measure.unit(), self.shown);
                 (Kind::Figure(*measure), text)
             }
             Target::Width(most) => (Kind::Width, self.length(units::mm::from(*most))),
@@ -120,7 +120,7 @@ impl Wanting {
     pub fn what(&self, catalogue: &Catalogue) -> String {
         match self.kind() {
             Kind::Figure(measure) => {
-                let way = match target::more_is_better(*measure) {
+                let way = match measure.more_is_better() {
                     true => "at least",
                     false => "at most",
                 };
@@ -158,7 +158,7 @@ impl Wanting {
                 let site = catalogue.sites.get(&build.area.site);
                 site.map_or_else(String::new, |site| site.currency.code().to_owned())
             }
-            Kind::Figure(measure) => entry::unit_of(target::unit(*measure), self.shown).to_owned(),
+            Kind::Figure(measure) => entry::unit_of(measure.unit(), self.shown).to_owned(),
             Kind::Width | Kind::Depth => entry::unit_of("mm", self.shown).to_owned(),
             Kind::Cautions | Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
         }
@@ -213,11 +213,11 @@ impl Wanting {
             Kind::Figure(measure) => now.value(*measure).map(|value| {
                 // Rounded to the side on which the build at hand still does it.
                 let scale = 10_f64.powi(i32::try_from(value.digits).unwrap_or_default());
-                let number = match target::more_is_better(*measure) {
+                let number = match measure.more_is_better() {
                     true => (value.number * scale).floor() / scale,
                     false => (value.number * scale).ceil() / scale,
                 };
-                entry::typed(number, target::unit(*measure), self.shown)
+                entry::typed(number, measure.unit(), self.shown)
             }),
             Kind::Width => Some(self.length(footprint.0.ceil())),
             Kind::Depth => Some(self.length(footprint.1.ceil())),
@@ -247,7 +247,7 @@ impl Wanting {
         };
         let text = match self.kind() {
             Kind::Figure(measure) => {
-                format!("{}={}", measure.id(), plain(target::unit(*measure))?)
+                format!("{}={}", measure.id(), plain(measure.unit())?)
             }
             Kind::Width => format!("width={}", plain("mm")?),
             Kind::Depth => format!("depth={}", plain("mm")?),

@@ -125,7 +125,7 @@ fn cures(page: &mut Page, state: &State, axis: Axis) {
         };
         let lost = telling::lost(state.build(), &one.trial.edits).into_iter();
         let lost: String = lost.map(|lost| format!(" Given up: {lost}")).collect();
-        let reaches = match question::cures(question, state.build(), &state.now, after) {
+        let reaches = match question::brings_to_wish(question, state.build(), &state.now, after) {
             true => ": it reaches what you want",
             false => "",
         };

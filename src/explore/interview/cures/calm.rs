@@ -4,7 +4,7 @@
 
 use rust_decimal::Decimal;
 
-use super::{CHEAP, Cure, Cured, Ward, is_calmer, left, of_each_axis, share};
+use super::{CHEAP, Course, Cure, Ward, is_calmer, of_each_axis, share};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::explore::effect::same;
 use crate::explore::find::Answer;
@@ -32,20 +32,21 @@ impl Calmer {
 impl Ward<'_> {
     /// Makes single changes of free choices, with what must go along, that lift cautions for
     /// little money and bring none; the one that costs least for each caution first.
-    pub(super) fn calm(&self, cured: &mut Cured, cost: Decimal) {
+    pub(super) fn calm(&self, course: &mut Course) {
         for _ in 0..ROUNDS {
-            let now = cured.answer.clone();
+            let now = course.answer.clone();
             if of_each_axis(&now.assessment.findings).next().is_none() {
                 return;
             }
-            let most = left(cured, cost);
+            let (cost, most) = (course.cost, course.left());
             let free = self.plan.free.iter().copied();
             let each = free.filter_map(|choice| self.calmer(choice, &now, cost, most));
             let Some(best) = each.min_by_key(Calmer::each) else {
                 return;
             };
-            cured.cures.push(best.cure);
-            cured.answer = best.answer;
+            course.spent += best.cure.price;
+            course.cures.push(best.cure);
+            course.answer = best.answer;
         }
     }
 

@@ -9,7 +9,9 @@ use crate::catalogue::Id;
 use crate::explore::interview::answers::{Answers, Reply};
 use crate::explore::interview::listed::ownable;
 use crate::explore::interview::plan::InterviewError;
-use crate::explore::interview::prompts::{OWNED, Prompt};
+use crate::explore::interview::prompts::{
+    CIRCUITS, HEIGHT, MATERIALS, OWNED, PRINTER, Prompt, QUIET, SAW, SIZE,
+};
 use crate::order::Order as _;
 use crate::units;
 use crate::words::Words as _;
@@ -29,7 +31,7 @@ const ROUND: f64 = 10.0;
 impl Look<'_, '_> {
     /// The milder answers to a question, the one that gives up least first.
     pub(super) fn chain(
-        &self,
+        &mut self,
         prompt: &'static Prompt,
         answers: &Answers,
     ) -> Result<Vec<Answers>, InterviewError> {
@@ -42,33 +44,33 @@ impl Look<'_, '_> {
         };
         let area = &build.area;
         Ok(match prompt.id {
-            "circuits" => word(
+            CIRCUITS => word(
                 area.second_circuit == SecondCircuit::Missing,
                 SecondCircuit::Laid.id(),
             ),
-            "saw" => word(
+            SAW => word(
                 area.tube_supply == TubeSupply::CutToLength,
                 TubeSupply::WholeBars.id(),
             ),
-            "printer" => word(
+            PRINTER => word(
                 area.prints_from == PrintsFrom::PrinterToBuy,
                 PrintsFrom::Service.id(),
             ),
-            "quiet" if answers.is_quiet() => {
+            QUIET if answers.is_quiet() => {
                 let mut loud = answers.clone();
                 loud.put(prompt, Reply::Quiet(false));
                 vec![loud]
             }
-            "height" => smaller(answers, prompt, HALF),
-            "size" => smaller(answers, prompt, 0.0),
+            HEIGHT => smaller(answers, prompt, HALF),
+            SIZE => smaller(answers, prompt, 0.0),
             OWNED if answers.given(prompt.id).is_none() => {
-                let plan = self.scout.plan(answers)?;
+                let plan = self.plan(answers)?;
                 let mut owner = answers.clone();
                 let owned = ownable(&plan.build, &plan.assessment.bill);
                 owner.put(prompt, Reply::Tools(owned));
                 vec![owner]
             }
-            "materials" => self.softer(answers, prompt)?,
+            MATERIALS => self.softer(answers, prompt)?,
             _ => Vec::new(),
         })
     }
@@ -76,11 +78,11 @@ impl Look<'_, '_> {
     /// Without the material that is cut most slowly, without the next one too, and so on down to
     /// one.
     fn softer(
-        &self,
+        &mut self,
         answers: &Answers,
         prompt: &'static Prompt,
     ) -> Result<Vec<Answers>, InterviewError> {
-        let plan = self.scout.plan(answers)?;
+        let plan = self.plan(answers)?;
         let cutting = &plan.assessment.machine.cutting;
         let removal = |id: &Id| {
             let best = cutting.best(id);
@@ -99,12 +101,12 @@ impl Look<'_, '_> {
 
     /// The mildest answer to a question that leaves the machine that was asked for.
     pub(super) fn believable(
-        &self,
+        &mut self,
         prompt: &'static Prompt,
         answers: &Answers,
     ) -> Result<Option<Answers>, InterviewError> {
         Ok(match prompt.id {
-            "size" => smaller(answers, prompt, HALF).pop(),
+            SIZE => smaller(answers, prompt, HALF).pop(),
             _ => self.chain(prompt, answers)?.pop(),
         })
     }

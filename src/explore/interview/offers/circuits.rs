@@ -29,7 +29,7 @@ pub(super) fn with_a_second(
     if there || given.is_err() {
         return Ok(None);
     }
-    let mut eased = plan::plan(catalogue, &eased, plan.named(catalogue), today)?;
+    let mut eased = plan::plan(catalogue, &eased, &plan.named, today)?;
     // With two circuits it is open which of them carries the motors.
     let motors = plan::motors_hang_on();
     let open = motors.filter(|motors| eased.free.iter().all(|one| one.id != motors.id));

@@ -11,7 +11,7 @@ use super::Searched;
 use crate::assessment::assess;
 use crate::catalogue::Catalogue;
 use crate::explore::find::Answer;
-use crate::rules::{Finding, Severity};
+use crate::rules::Finding;
 
 /// What is to be known of the nearest build.
 #[derive(Clone, Debug, Default)]
@@ -60,14 +60,8 @@ pub(super) fn near(
     plan.answers.edits().for_each(|edit| edit.apply(&mut kept));
     kept.area.second_circuit = plan.build.area.second_circuit;
     plan::hang_on_what_is_there(catalogue, &mut kept);
-    let stands = assess(catalogue, &kept, today).map_or_else(
-        |_| Vec::new(),
-        |kept| {
-            let bad = kept.findings.into_iter();
-            bad.filter(|one| one.severity <= Severity::Fault && one.counts())
-                .collect()
-        },
-    );
+    let stands = assess(catalogue, &kept, today)
+        .map_or_else(|_| Vec::new(), |kept| kept.grave().cloned().collect());
     let bill = &answer.assessment.bill;
     let asked = bill.ordering.stages.iter().filter(|stage| stage.asks());
     let lines = asked.flat_map(|stage| &stage.lines);

@@ -69,11 +69,6 @@ impl<'a, 'w> Quest<'a, 'w> {
         }
     }
 
-    /// Whether somebody stopped it.
-    pub(super) fn is_stopped(&self) -> bool {
-        self.stopped
-    }
-
     /// All three, as far as there are such and nobody stops it.
     pub(super) fn all(&mut self, start: &Build) -> Result<Vec<(Level, Searched)>, InterviewError> {
         let limits = own(self.world.wanted);
@@ -92,10 +87,11 @@ impl<'a, 'w> Quest<'a, 'w> {
             let Some(start) = beyond.map(|one| one.start.clone()) else {
                 break;
             };
-            match self.search(Level::Thrifty, start, limits.clone())? {
-                Some(again) => thrifty = again,
-                None => break,
-            }
+            // One that was stopped, or found nothing cheaper, takes no place of what is there.
+            let again = self.search(Level::Thrifty, start, limits.clone())?;
+            let cheaper = again.filter(|again| !self.stopped && is_cheaper(again, &thrifty));
+            let Some(again) = cheaper else { break };
+            thrifty = again;
             (balanced, stiff) = self.stiffer(&thrifty)?;
         }
         let all = [
@@ -131,7 +127,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             free: self.free,
         };
         let watch = &mut self.watch;
-        let found = slope.cheapest(start, &mut || watch(Level::Thrifty, &BEGINNING))?;
+        let found = slope.cheapest(start, &mut || watch(Level::Thrifty, &Progress::BEGINNING))?;
         Ok(found.map_or_else(|| start.clone(), |found| found.build))
     }
 
@@ -193,7 +189,7 @@ impl<'a, 'w> Quest<'a, 'w> {
         };
         let watch = &mut self.watch;
         // A search may be over before it tells anything: whoever wants to stop can do so here.
-        if watch(level, &BEGINNING).is_break() {
+        if watch(level, &Progress::BEGINNING).is_break() {
             self.stopped = true;
             return Ok(None);
         }
@@ -207,7 +203,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             let assessed = found.assessed;
             let ended = Progress {
                 assessed,
-                ..BEGINNING
+                ..Progress::BEGINNING
             };
             self.stopped |= watch(level, &ended).is_break();
         }
@@ -265,14 +261,6 @@ impl<'a, 'w> Quest<'a, 'w> {
         self.search(level, stage.build.clone(), wanted)
     }
 }
-
-/// How far a search is that has not begun.
-pub(super) const BEGINNING: Progress = Progress {
-    combinations: 0,
-    covered: 0,
-    assessed: 0,
-    best: None,
-};
 
 /// A stiffness without the digits that nobody is shown; downwards, so that it can be met.
 fn shown(stiffness: f64) -> f64 {

@@ -17,7 +17,6 @@ pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
     let open = counted(&answer.assessment.findings);
     let many = match open.len() {
         0 => return "none".to_owned(),
-        1 => "1".to_owned(),
         many => many.to_string(),
     };
     let mut words = many;

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::interview::answers::Answers;
 use crate::explore::interview::lesser::{Lesser, Reach};
 use crate::explore::interview::outlook::Outlook;
-use crate::explore::interview::prompts::{self, CIRCUITS, Prompt};
+use crate::explore::interview::prompts::{self, CIRCUITS, MATERIALS, OWNED, Prompt, QUIET};
 use crate::money::show as amounts;
 use crate::units::show;
 
@@ -183,12 +183,12 @@ pub fn gives_way(
 /// An answer that gives way: what it is then, and what was asked.
 fn instead(prompt: &Prompt, one: &Lesser, asked: &Answers, catalogue: &Catalogue) -> String {
     match prompt.id {
-        "materials" => format!("without {}", no_longer(one, asked, catalogue)),
+        MATERIALS => format!("without {}", no_longer(one, asked, catalogue)),
         CIRCUITS => {
             "with a second circuit, laid by a licensed electrician, which is on the bill".to_owned()
         }
-        "quiet" => "not quiet".to_owned(),
-        "tools" => format!("with all that is asked under \"{}\" in hand", prompt.short),
+        QUIET => "not quiet".to_owned(),
+        OWNED => format!("with all that is asked under \"{}\" in hand", prompt.short),
         _ => format!(
             "{} {} instead of {}",
             prompt.short,

@@ -9,7 +9,7 @@ use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
 use crate::money::{Currency, show as amounts};
-use crate::rules::{Finding, Severity};
+use crate::rules::Finding;
 use crate::units::{self, show};
 use crate::words::Words as _;
 
@@ -263,8 +263,7 @@ impl Case<'_> {
             each.join("; ")
         );
         let mut lines = vec![(WAY, words)];
-        let stands = self.proposal.plan.assessment.findings.iter();
-        let stands = stands.filter(|one| one.severity <= Severity::Fault && one.counts());
+        let stands = self.proposal.plan.assessment.grave();
         let stands: Vec<Finding> = stands.cloned().collect();
         if !stands.is_empty() {
             let words = told::warned(&stands).join("; ");

@@ -4,7 +4,9 @@
 use super::pairs::said;
 use super::{Cure, gain};
 use crate::build::{Axis, Edit};
+use crate::explore::effect::missing_in;
 use crate::explore::remedy::{cure, remedies};
+use crate::explore::told;
 use crate::explore::trial::{Bench, is_bought};
 use crate::explore::weigh::is_free;
 
@@ -47,9 +49,11 @@ pub(super) fn mended(bench: &Bench, axis: Axis, one: &Cure, known: &[Cure]) -> O
             .iter()
             .map(|edit| said(bench, edit.choice, &edit.value));
         let along = along.collect::<Vec<_>>().join(", ");
+        let lifted = told::warned(&missing_in(&trial.added, &mended.added)).join("; ");
         (fewer && mended.is_sound()).then(|| Cure {
             title: format!("{}, and {along}", one.title),
             warnings: mended.added.len(),
+            note: format!("\"{along}\" lifts what the rest brings ({lifted})."),
             price: mended.price,
             build: mended.build,
             gain,

@@ -168,6 +168,7 @@ fn together(bench: &Bench, axis: Axis, [one, other]: [&Half; 2]) -> Option<Cure>
     trial.is_sound().then(|| Cure {
         title: format!("{}, and {}", said(one), said(other)),
         warnings: trial.added.len(),
+        note: String::new(),
         price: trial.price,
         build: trial.build,
         gain,

@@ -49,6 +49,7 @@ pub(super) fn after_a_setting(bench: &Bench, axis: Axis, known: &[Cure]) -> Vec<
             let cure = Cure {
                 title: format!("{}, and {}", free.title, further.title),
                 warnings: trial.added.len(),
+                note: further.note,
                 price: trial.price,
                 build: trial.build,
                 gain,

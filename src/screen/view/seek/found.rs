@@ -217,7 +217,13 @@ fn figures(state: &State, pen: &Pen, width: usize, after: &Reading) -> Vec<Line<
 fn nothing(state: &State, pen: &Pen, width: usize, found: &Found) -> Vec<Line<'static>> {
     let mut lines = vec![Line::default()];
     if found.fixed.is_empty() {
+        let early = format!(
+            "{} Let fewer choices change, those that the targets hang on, or look again: it works longer then.",
+            find::told::TOO_EARLY
+        );
         let text = match outcome_targets(state) {
+            _ if found.gave_up => early.as_str(),
+            _ if found.cancelled => find::told::TOO_EARLY,
             0 | 1 => "Let more choices change, or ask for less.",
             _ => {
                 "No single target is to blame: ask for less in two or more, or let more choices change."
@@ -326,7 +332,7 @@ fn excluded(state: &State, pen: &Pen, width: usize, outcome: &Outcome) -> Vec<Li
         return Vec::new();
     }
     let mut lines = vec![Line::default()];
-    let text = "Excluded without a look, since all of them";
+    let text = "Excluded many at once, since all of them";
     lines.extend(pen.paragraph(text, width, pen.theme.title));
     for (share, why) in reasons {
         lines.extend(pen.paragraph(&format!("{share}: {why}"), width, Style::new()));

@@ -67,7 +67,8 @@ pub(in crate::screen::view) fn page(
             split.heading(pen, APART);
         }
         let base = answer.base(&bench, place);
-        let reaches = question::cures(question, bench.build, bench.before, &one.trial.after);
+        let reaches =
+            question::brings_to_wish(question, bench.build, bench.before, &one.trial.after);
         let name = Name {
             title: one.name(),
             more: difference(base.build, &one.trial.build)

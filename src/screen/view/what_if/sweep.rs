@@ -39,9 +39,14 @@ pub(in crate::screen::view) fn page(
     let sweep = match state.what_if.sweep(choice, &state.now) {
         Some(Ok(sweep)) => sweep,
         Some(Err(why)) => {
+            let is_number = matches!(choice.kind, Kind::Number(_) | Kind::Amount);
+            let why = match is_number {
+                true => format!("{why}: n on this page"),
+                false => why.to_owned(),
+            };
             return (
                 choice.title.to_owned(),
-                pen.paragraph(why, width, Style::new()),
+                pen.paragraph(&why, width, Style::new()),
             );
         }
         None => return (choice.title.to_owned(), Vec::new()),
