@@ -167,8 +167,14 @@ fn stiffer(proposal: &Proposal, offer: &Offer) -> String {
     let both = thrifty.filter(|_| offer.level != Level::Thrifty);
     both.zip(of(offer)).map_or_else(String::new, |(than, is)| {
         let more = show::number((is.number / than.number - 1.0) * 100.0, 0);
-        let is = show::number(is.number, 2);
-        format!(" It has {is} N/µm, {more} % more than the thrifty one.")
+        let stiffer = is.number > than.number;
+        let [is, than] = [is, than].map(|one| show::number(one.number, 2));
+        match stiffer {
+            true => format!(" It has {is} N/µm, {more} % more than the thrifty one."),
+            false => format!(
+                " It has {is} N/µm. With its repairs the thrifty one came out as stiff: {than} N/µm."
+            ),
+        }
     })
 }
 

@@ -120,15 +120,34 @@ impl<'a, 'w> Quest<'a, 'w> {
     /// leads to none.
     fn cheap(&mut self, start: &Build, limits: &[Limit]) -> Result<Build, InterviewError> {
         let targets: Vec<Target> = limits.iter().map(|(target, _)| target.clone()).collect();
+        let mut looked = self.down(start, &targets)?;
+        if looked.is_none() {
+            // Money that buys nothing is no reason to begin far away: what is asked costs what it
+            // costs.
+            let others = targets.iter().filter(|one| !one.is_money());
+            let others: Vec<Target> = others.cloned().collect();
+            if others.len() < targets.len() {
+                looked = self.down(start, &others)?;
+            }
+        }
+        Ok(looked.unwrap_or_else(|| start.clone()))
+    }
+
+    /// The cheapest build that a quick way down leads to; none where it leads to none.
+    fn down(
+        &mut self,
+        start: &Build,
+        targets: &[Target],
+    ) -> Result<Option<Build>, InterviewError> {
         let slope = Slope {
             catalogue: self.world.catalogue,
             today: self.world.today,
-            targets: &targets,
+            targets,
             free: self.free,
         };
         let watch = &mut self.watch;
         let found = slope.cheapest(start, &mut || watch(Level::Thrifty, &Progress::BEGINNING))?;
-        Ok(found.map_or_else(|| start.clone(), |found| found.build))
+        Ok(found.map(|found| found.build))
     }
 
     /// The cheapest build on the frame of another one, within limits; where there is none,
