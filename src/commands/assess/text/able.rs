@@ -158,7 +158,7 @@ pub(super) fn cutting(
 fn best(cut: &Cut, verdict: Verdict) -> Vec<String> {
     row([
         verdict.title(),
-        &show::number(units::mm::from(cut.diameter), 1),
+        &show::at_most(units::mm::from(cut.diameter), 3),
         &format!(
             "{} x {}",
             show::number(units::mm::from(cut.depth), 2),

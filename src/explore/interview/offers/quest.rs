@@ -134,11 +134,7 @@ impl<'a, 'w> Quest<'a, 'w> {
     }
 
     /// The cheapest build that a quick way down leads to; none where it leads to none.
-    fn down(
-        &mut self,
-        start: &Build,
-        targets: &[Target],
-    ) -> Result<Option<Build>, InterviewError> {
+    fn down(&mut self, start: &Build, targets: &[Target]) -> Result<Option<Build>, InterviewError> {
         let slope = Slope {
             catalogue: self.world.catalogue,
             today: self.world.today,
