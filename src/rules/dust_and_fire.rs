@@ -1,12 +1,13 @@
 //! Dust, sparks and fire: what wood and metal do to lungs and workshop.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_named, each_option, part_of, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::Axis;
+use crate::build::{Axis, Edit};
 use crate::catalogue::Step;
-use crate::catalogue::extras::{CoolantKind, DustClass};
+use crate::catalogue::extras::{CoolantKind, DustClass, Extractor};
 use crate::catalogue::material::{Family, Material};
+use crate::order::Order as _;
 use crate::units;
 use crate::words::Words;
 
@@ -44,7 +45,7 @@ pub(super) const RULES: &[Rule] = &[
         reads: &[Fact::Wishes, Fact::Extras],
         decided_by: Some(&[]),
         check: coarse_filter,
-        remedies: |facts, _| each_option(facts, "extractor"),
+        remedies: |facts, _| extractors(facts),
         example: Example {
             given: &[],
             choice: "extractor",
@@ -187,20 +188,44 @@ fn coarse_filter(facts: &Facts, report: &mut Report) {
     };
     let mut wood = facts.wishes_for(Family::Wood);
     wood.retain(|material| material.hardwood_dust);
-    let class = extractor.dust_class;
-    if wood.is_empty() || class.is_some_and(|class| class >= DustClass::M) {
+    if wood.is_empty() || is_fine(extractor) {
         return;
     }
-    let has = class.map_or("states no dust class", |_| "is of dust class L");
+    let has = extractor
+        .dust_class
+        .map_or("states no dust class", |_| "is of dust class L");
     report.say(
         Severity::Caution,
         format!("{} wanted, and the extractor {has}", names(&wood)),
     );
 }
 
+/// Every other extractor, the cheapest first of those whose filter holds the dust back that is
+/// expected, then the others.
+pub(super) fn extractors(facts: &Facts) -> Remedies {
+    let fine = |edits: &Vec<Edit>| {
+        let shelf = &facts.picked.catalogue.extractors;
+        let extractor = edits.first().and_then(|edit| part_of(edit, shelf));
+        extractor.is_some_and(is_fine)
+    };
+    let harms = |material: &&Material| material.hardwood_dust;
+    let mut found = each_named(facts, "extractor");
+    if facts.wishes_for(Family::Wood).iter().any(harms) {
+        found.order_by_key(|edits| !fine(edits));
+    }
+    found
+}
+
+/// Whether a filter holds the dust of hardwood and board back.
+fn is_fine(extractor: &Extractor) -> bool {
+    extractor
+        .dust_class
+        .is_some_and(|class| class >= DustClass::M)
+}
+
 /// Every extractor, alone and with a bin of its own for metal.
 fn extract(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let alone = each_option(facts, "extractor");
+    let alone = extractors(facts);
     let own_bin = super::edit(facts, "separate_bins", "yes");
     let both = alone
         .iter()

@@ -1,6 +1,7 @@
 //! The wall socket's voltage: whether every part that plugs into it is made for it.
 
 use super::cabinet::like_supplies;
+use super::dust_and_fire::extractors;
 use super::inverter;
 use super::remedy::{each_option, part_of};
 use super::say;
@@ -65,7 +66,7 @@ pub(super) const RULES: &[Rule] = &[
         reads: &[Fact::Site, Fact::Extras],
         decided_by: Some(&[]),
         check: extractor,
-        remedies: |facts, _| each_option(facts, "extractor"),
+        remedies: |facts, _| extractors(facts),
         example: Example {
             given: &[],
             choice: "extractor",

@@ -72,7 +72,7 @@ fn a_screw_is_changed_a_warning_mended_and_the_build_saved() {
         .lines()
         .find(|line| line.ends_with("16 x 10 mm ball screw, rolled"));
     let number = row.and_then(|row| row.split('.').next()).expect("a number");
-    let lines = format!("drive_x\n{number}\nwarnings\n1\nfix\nsave new.toml\nquit\n");
+    let lines = format!("drive_x\n{number}\nwarnings\n1\nlift\nsave new.toml\nquit\n");
     let output = run(&bench, &["--plain", "pier.toml"], &lines);
     assert_eq!(output.status.code(), Some(0), "{output:?}");
     let text = flat(&said(&output));

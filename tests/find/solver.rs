@@ -320,7 +320,7 @@ fn least_cost_with_rails_is_that_of_a_general_solver() {
 
 #[test]
 fn least_cost_of_motors_and_spindles_is_that_of_a_general_solver() {
-    let spaces = [(&MOTORS, 3), (&SINGLES, 4), (&SINGLES, 5)];
+    let spaces = [(&MOTORS, 3), (&SINGLES, 6), (&SINGLES, 7)];
     let (apart, combinations) = compare(&spaces);
     assert!(
         apart > 0 && combinations > 300_000_000,

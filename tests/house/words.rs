@@ -120,7 +120,7 @@ fn every_kind_of_part_can_be_looked_up() {
     let glossary = common::catalogue().glossary;
     let plain = [
         "small part",
-        "table",
+        "stand",
         "supplier",
         "destination",
         "material to cut",

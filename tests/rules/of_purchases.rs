@@ -186,7 +186,7 @@ fn a_budget_pays_for_what_is_not_used_as_well() {
     let over = with(&budget(900), unused, "over-budget").expect("a finding");
     assert_eq!(over.severity, Severity::Caution);
     assert!(
-        over.message.contains("1000 of it spent on unused parts"),
+        over.message.contains("1 000 of it spent on unused parts"),
         "{}",
         over.message
     );

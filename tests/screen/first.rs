@@ -94,7 +94,7 @@ fn socket(state: &State, pane: &[String], name: &str) {
     let said = row(pane, "CIRCUITS");
     // Where there is no room for both, the margin is what the circuits below leave.
     if !over && circuits.iter().any(|one| !one.there) {
-        assert_eq!(said, "once second is laid", "{name}");
+        assert_eq!(said, "yes, if second laid", "{name}");
         for (name, circuit) in ["first", "second"].iter().zip(circuits) {
             let number = |current| {
                 let current = units::a::from(current);

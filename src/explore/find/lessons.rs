@@ -114,8 +114,8 @@ impl Lessons {
 /// Whether each combination of a scope has a number of its own: with very many choices there are
 /// more of them than numbers.
 pub(super) fn is_numbered(sizes: &[usize], scope: &[usize]) -> bool {
-    let each = scope.iter().map(|&turn| sizes[turn] as u128);
-    let all = each.fold(Some(1), |all: Option<u128>, many| all?.checked_mul(many));
+    let mut each = scope.iter().map(|&turn| sizes[turn] as u128);
+    let all = each.try_fold(1, |all: u128, many| all.checked_mul(many));
     all.is_some()
 }
 

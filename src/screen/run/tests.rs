@@ -28,10 +28,8 @@ fn a_session_that_nothing_is_kept_of_says_so_where_it_is_read() {
     edit.apply(&mut build);
     state.history.put(build);
     // Where the folder of the journals should be there is a file.
-    let folder = tempfile::tempdir().expect("a folder");
-    let file = folder.path().join("file");
-    std::fs::write(&file, "").expect("a file");
-    let mut trace = Trace::in_folder(Some(file));
+    let file = tempfile::NamedTempFile::new().expect("a file");
+    let mut trace = Trace::in_folder(Some(file.path().to_owned()));
     hear(&mut state, Message::Resize(size), &mut trace);
     trace.flush();
     let saved = Notice::Done("saved".to_owned());

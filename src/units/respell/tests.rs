@@ -50,7 +50,7 @@ fn names_and_pairs_go_on_in_the_next_line() {
             "  takes  a 20 mm\n         profile rail of 600 mm",
             "  takes  a 20 mm\n         profile rail of 23.62 in",
         ),
-        ("from 254 ->\n  508 mm", "from 10.0 ->\n  20.00 in"),
+        ("from 254 ->\n  508 mm", "from 10.00 ->\n  20.00 in"),
         ("a stroke of 254\n  mm", "a stroke of 254\n  mm"),
         ("  1\n  254 mm", "  1\n  10.00 in"),
         ("A lead of 5 or of 10 mm?", "A lead of 5 or of 10 mm?"),

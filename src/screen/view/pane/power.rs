@@ -80,7 +80,7 @@ pub(in crate::screen::view) fn carries(shown: &Assessment) -> Carried {
         return Carried::new(false, "no", &format!(", {} A over", amperes(-spare)));
     }
     let verdict = match shown.lays_circuit() {
-        true => "once second is laid",
+        true => "yes, if second laid",
         false => "yes",
     };
     Carried::new(true, verdict, &format!(", {} A to spare", amperes(spare)))
