@@ -5,6 +5,7 @@
 use std::path::Path;
 
 use super::{answer, example, run};
+use gantrywright::units::show::grouped;
 
 const EXAMPLES: [&str; 2] = ["pier-allrounder", "barn-find"];
 
@@ -80,7 +81,7 @@ fn the_page_opens_without_complaint_and_shows_totals_and_pictures() {
         let json = answer(&["assess", &build, "--json"]);
         let json: serde_json::Value = serde_json::from_str(&json).expect("JSON");
         for key in ["likely", "expected", "first_cut"] {
-            let amount = json["cost"][key].as_str().expect(key);
+            let amount = grouped(json["cost"][key].as_str().expect(key));
             assert!(
                 dom.contains(&format!(">{amount}<")),
                 "{name}: {key} {amount}"
