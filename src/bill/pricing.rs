@@ -161,12 +161,7 @@ impl<'a, 'c> Pricing<'a, 'c> {
         let rate = rate(catalogue, quote.price.currency, id, self.currency)?;
         let likely = quote.price.times(rate)?.amount;
         let over = quote.valid_until.is_some_and(|day| day < self.today);
-        let mut range = PriceRange {
-            low: likely,
-            likely,
-            high: likely,
-            currency: self.currency,
-        };
+        let mut range = PriceRange::certain(likely, self.currency);
         if over
             && !status.is_committed()
             && let Some(listed) = listed.filter(|price| !price.range.likely.is_zero())

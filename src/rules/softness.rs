@@ -3,9 +3,9 @@
 
 use crate::build::pick::TubeWall;
 use crate::build::{Axis, Picked};
-use crate::catalogue::Step;
 use crate::catalogue::material::Material;
 use crate::catalogue::structure::Tube;
+use crate::catalogue::{Id, Step};
 use crate::machine::cutting::Verdict;
 use crate::machine::section::Section;
 use crate::machine::stiffness::MachineStiffness;
@@ -152,13 +152,13 @@ fn tip_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let aside = units::mm::from(area.cutting_force / tip);
     let bearable = units::n::from(area.tolerance * tip);
     let shelf = &facts.picked.catalogue.plates;
-    let thicker = |id: &crate::catalogue::Id| {
+    let thicker = |id: &Id| {
         shelf
             .get(id)
             .is_some_and(|plate| plate.thickness > facts.picked.plate.thickness)
     };
     let now = facts.picked.tool;
-    let firmer = |id: &crate::catalogue::Id| {
+    let firmer = |id: &Id| {
         let tool = facts.picked.catalogue.end_mills.get(id);
         tool.is_some_and(|tool| tool.reach < now.reach || tool.diameter > now.diameter)
     };

@@ -86,10 +86,10 @@ impl Speller {
         if self.shown.is_plain() || !line.bytes().any(|byte| byte.is_ascii_digit()) {
             return Cow::Borrowed(line);
         }
-        let own = line.trim_start();
-        let text = &[before.trim(), own, behind.trim()].join(&BREAK.to_string());
+        let (before, own, behind) = (before.trim(), line.trim_start(), behind.trim());
+        let text = &format!("{before}{BREAK}{own}{BREAK}{behind}");
         // From a place in all of it to the same one in the line.
-        let (from, indent) = (before.trim().len() + 1, line.len() - own.len());
+        let (from, indent) = (before.len() + BREAK.len_utf8(), line.len() - own.len());
         let here = from..from + own.len();
         let numbers = numbers(text);
         let kept = self.kept(text);

@@ -114,7 +114,7 @@ fn remedies_lift_cautions_and_keep_all_limits() {
             words.starts_with(&cautions(&reading).to_string()),
             "{words}"
         );
-        assert!(line("mended").is_some() && line("assumed").is_some());
+        assert!(line("remedies").is_some() && line("assumed").is_some());
     }
 }
 

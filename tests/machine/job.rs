@@ -282,3 +282,30 @@ fn each_figure_of_a_job_has_its_derivation() {
         assert!(told.inputs.len() >= 2 && !told.words.is_empty() && !told.source.is_empty());
     }
 }
+
+/// Any number of one's own over the named job is told with its piece.
+#[test]
+fn the_piece_says_where_numbers_are_ones_own() {
+    let catalogue = common::catalogue();
+    let piece = |edits: &[(&str, &str)]| {
+        let build = common::build(&catalogue, edits);
+        let picked = Picked::new(&catalogue, &build).expect("a build");
+        gantrywright::machine::job::piece(&picked)
+    };
+    assert!(!piece(&[]).contains("of your own"));
+    for (choice, value) in [
+        ("job_volume_cm3", "20"),
+        ("job_finish_m", "2"),
+        ("job_depth_mm", "3"),
+        ("job_tool_mm", "4"),
+        ("job_piece_mm", "30"),
+        ("job_moves", "12"),
+        ("tool_changes", "2"),
+    ] {
+        let piece = piece(&[(choice, value)]);
+        assert!(
+            piece.contains("with numbers of your own"),
+            "{choice}: {piece}"
+        );
+    }
+}

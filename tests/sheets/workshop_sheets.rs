@@ -377,31 +377,3 @@ fn the_job_names_its_piece_and_material() {
         "{piece}"
     );
 }
-
-/// Any number of one's own over the named job is told with its piece.
-#[test]
-fn the_piece_says_where_numbers_are_ones_own() {
-    let catalogue = common::catalogue();
-    let piece = |edits: &[(&str, &str)]| {
-        let build = common::build(&catalogue, edits);
-        with_build(&catalogue, &build, |paper, _| {
-            gantrywright::machine::job::piece(paper.picked)
-        })
-    };
-    assert!(!piece(&[]).contains("of your own"));
-    for (choice, value) in [
-        ("job_volume_cm3", "20"),
-        ("job_finish_m", "2"),
-        ("job_depth_mm", "3"),
-        ("job_tool_mm", "4"),
-        ("job_piece_mm", "30"),
-        ("job_moves", "12"),
-        ("tool_changes", "2"),
-    ] {
-        let piece = piece(&[(choice, value)]);
-        assert!(
-            piece.contains("with numbers of your own"),
-            "{choice}: {piece}"
-        );
-    }
-}

@@ -70,7 +70,7 @@ pub fn offer(
     lines.push(("cautions", left::cautions(offer, answer)));
     lines.extend(left::cures(offer, answer.reading.cost.currency, catalogue));
     if proposal.stopped && cautions(&answer.reading) > 0 {
-        lines.push(("mended", STOPPED.to_owned()));
+        lines.push(("remedies", STOPPED.to_owned()));
     }
     let assumed = assumed(answers, catalogue);
     if !assumed.is_empty() {
@@ -172,7 +172,7 @@ fn stiffer(proposal: &Proposal, offer: &Offer) -> String {
         match stiffer {
             true => format!(" It has {is} N/µm, {more} % more than the thrifty one."),
             false => format!(
-                " It has {is} N/µm. With its repairs the thrifty one came out as stiff: {than} N/µm."
+                " It has {is} N/µm. With its remedies the thrifty one came out as stiff: {than} N/µm."
             ),
         }
     })

@@ -1,10 +1,8 @@
 //! The first page of the dossier: what the machine costs, does and wants, and what is wrong
 //! with it.
 
-use rust_decimal::Decimal;
-use rust_decimal::prelude::FromPrimitive as _;
-
 use super::parts::{SPENDING, TOTALS};
+use crate::bill::count::decimal;
 use crate::build::{Axis, PerAxis};
 use crate::money::Money;
 use crate::rules::{self, Finding, Severity, tally};
@@ -170,12 +168,6 @@ fn stiffness(paper: &Paper) -> Table {
     table("stiffness-in-short", "How stiff it is", &columns, rows)
 }
 
-/// A number without digits that its data do not have.
-fn tidy(number: f64) -> Decimal {
-    let number = Decimal::from_f64(number).unwrap_or_default();
-    number.round_dp(3).normalize()
-}
-
 /// What it does in the materials that were wished.
 fn cutting(paper: &Paper) -> Table {
     let cutting = &paper.assessment.machine.cutting;
@@ -188,7 +180,7 @@ fn cutting(paper: &Paper) -> Table {
         match cutting.best(&material.id) {
             Some(cut) => cells.extend([
                 // A quarter of an inch is no whole tenth of a millimetre.
-                Cell::Exact(tidy(units::mm::from(cut.diameter))),
+                Cell::Exact(decimal(units::mm::from(cut.diameter)).normalize()),
                 Cell::Number(units::cm3_per_min::from(cut.removal), 1),
                 Cell::Number(units::m_per_min::from(cut.feed), 2),
                 Cell::Number(units::mm::from(cut.depth), 2),

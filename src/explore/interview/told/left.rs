@@ -41,7 +41,7 @@ pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
 pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) -> Vec<Labelled> {
     let cures = offer.cured.iter().flat_map(|cured| &cured.cures);
     let each = cures.enumerate().map(|(place, cure)| {
-        let label = if place == 0 { "mended" } else { "" };
+        let label = if place == 0 { "remedies" } else { "" };
         let edits = told::edits(catalogue, &cure.edits).join(", ");
         let price = told::price(cure.price, currency);
         let lifts: Vec<String> = cure.lifts.iter().map(Finding::title).collect();

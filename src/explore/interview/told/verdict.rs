@@ -81,13 +81,13 @@ pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue)
     lines
 }
 
-/// The cost of a build that is near: of the nearest with its repairs, as it stands in the table.
+/// The cost of a build that is near: of the nearest with its remedies, as it stands in the table.
 fn cost_of(offer: &Offer, answer: &Answer) -> String {
     let money = |one: &Answer| amounts::money(one.reading.cost.likely, one.reading.cost.currency);
     let is_nearest = (offer.searched.nearest()).is_some_and(|near| near.build == answer.build);
     match &offer.cured {
         Some(cured) if is_nearest || cured.answer.build == answer.build => {
-            format!("{} with the repairs", money(&cured.answer))
+            format!("{} with its remedies", money(&cured.answer))
         }
         _ => money(answer),
     }
