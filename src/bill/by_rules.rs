@@ -141,7 +141,12 @@ fn is_for_drives_alone(picked: &Picked, rule: &QuantityRule, sundry: &Sundry) ->
 fn is_for_drives(per: Count) -> bool {
     matches!(
         per,
-        Count::Screw | Count::BallNut | Count::PreloadedNut | Count::Rack | Count::Reduction
+        Count::Screw
+            | Count::ScrewToTurn
+            | Count::BallNut
+            | Count::PreloadedNut
+            | Count::Rack
+            | Count::Reduction
     )
 }
 

@@ -6,11 +6,11 @@ use rust_decimal::prelude::FromPrimitive;
 use crate::build::choices::control::{EmergencyStop, ResidualType};
 use crate::build::choices::working_area::{PrintsFrom, RailSeat, TubeSupply};
 use crate::build::{Axis, Picked};
-use crate::catalogue::LinearDrive;
 use crate::catalogue::frame::RunEnd;
 use crate::catalogue::quantity::Count;
 use crate::catalogue::site::EarthProtection;
 use crate::catalogue::spindle::{Cooling, SpindleKind};
+use crate::catalogue::{LinearDrive, Part};
 use crate::machine::Machine;
 use crate::machine::section::Section;
 use crate::machine::terminals;
@@ -38,9 +38,12 @@ pub fn count(picked: &Picked, machine: &Machine, what: Count) -> Decimal {
     match what {
         Count::Machine => Decimal::ONE,
         Count::Motor | Count::Driver => whole(motors),
-        Count::Screw | Count::BallNut | Count::PreloadedNut | Count::Rack | Count::Reduction => {
-            drives()
-        }
+        Count::Screw
+        | Count::ScrewToTurn
+        | Count::BallNut
+        | Count::PreloadedNut
+        | Count::Rack
+        | Count::Reduction => drives(),
         Count::RailHoleM4 => rail_holes(picked, machine, 4.0),
         Count::RailHoleM5 => rail_holes(picked, machine, 5.0),
         Count::RailHoleM6 => rail_holes(picked, machine, 6.0),
@@ -142,6 +145,7 @@ pub(super) fn drives_like(picked: &Picked, drive: &LinearDrive, what: Count) -> 
     let ball = matches!(drive, LinearDrive::Ball(_));
     let fits = match what {
         Count::Screw => drive.is_screw(),
+        Count::ScrewToTurn => drive.is_screw() && piece_of(picked, drive.part()).is_none(),
         Count::BallNut => ball,
         Count::PreloadedNut => ball && choices.preloaded_nuts,
         Count::Rack => !drive.is_screw(),
@@ -149,6 +153,13 @@ pub(super) fn drives_like(picked: &Picked, drive: &LinearDrive, what: Count) -> 
         _ => false,
     };
     Decimal::from(u32::from(fits))
+}
+
+/// The piece that a part is sold by, where it is not sold by the measure. A screw that is sold so
+/// comes with its nut and with its ends turned.
+pub(super) fn piece_of(picked: &Picked, part: &dyn Part) -> Option<Decimal> {
+    let (_, offer) = picked.catalogue.offer_of(part.id())?;
+    offer.pack.filter(|piece| !piece.is_zero())
 }
 
 /// A decimal from a computed quantity, to the thousandth.

@@ -71,7 +71,9 @@ const FRAME: &str = "frame_plan";
 /// The choice that decides most about a count.
 fn choice(what: Count) -> &'static str {
     match what {
-        Count::Motor | Count::Driver | Count::Screw | Count::BallNut => "gantry_drive",
+        Count::Motor | Count::Driver | Count::Screw | Count::ScrewToTurn | Count::BallNut => {
+            "gantry_drive"
+        }
         Count::RailHoleM4 | Count::RailHoleM5 | Count::RailHoleM6 | Count::TappedHole => "guide_x",
         Count::EpoxyBed | Count::ShimmedRail | Count::MachinedRail => "rail_seat",
         Count::ThreadStrip => "thread_strips",

@@ -17,6 +17,7 @@ crate::words! {
         Motor = "motor", "motors", "Every axis motor.";
         Driver = "driver", "drivers", "Every motor driver.";
         Screw = "screw", "screws", "Every ball or lead screw.";
+        ScrewToTurn = "screw-to-turn", "screws to be turned", "Every screw that is cut from stock; one that is sold by the piece has its ends and its nut.";
         BallNut = "ball-nut", "ball nuts", "Every ball nut.";
         PreloadedNut = "preloaded-nut", "preloaded nuts", "Every ball nut, where preloaded nuts are chosen.";
         Rack = "rack", "racks", "Every rack or belt drive.";

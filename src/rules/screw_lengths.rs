@@ -65,10 +65,10 @@ pub(super) const RULES: &[Rule] = &[
         title: "Screw longer than it is made",
         severities: &[Severity::Fault],
         step: Step::Drive,
-        watches: "The length of each screw over its bearings, to be bought or in hand, against the longest that its data know.",
+        watches: "The length of each screw over all, to be bought or in hand, against the longest that its data know.",
         because: "Thin screws are not made as long: what cannot be bought stops the build, and a screw in hand has less thread than length.",
-        from: "Longest screw in the part's data, its ends included.",
-        instead: "Take a thicker screw or a rack, or plan less travel; of a screw in hand type the length of its thread, without its ends.",
+        from: "Longest screw in the part's data, its turned ends included: the bearings take the plan's margin, the coupling 1.5 diameters (common practice).",
+        instead: "Take a screw that is made as long, mostly a thicker one, or a rack; or plan less travel. Of a screw in hand type the length of its thread, without its ends.",
         reads: &[Fact::Geometry, Fact::Drives],
         decided_by: Some(&["drives_a", "screw_length_a_mm", "preloaded_nuts"]),
         check: long,
@@ -168,10 +168,11 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
 
 /// The screw of an axis that is longer than it is made: its length, and the longest.
 fn too_long<'a>(facts: &Facts<'a>, axis: Axis) -> Option<(LinearDrive<'a>, Length, Length)> {
-    screws(facts, axis).find_map(|(drive, cut)| {
-        let length = cut.between_bearings;
+    let cuts = &facts.machine.geometry.drives[axis];
+    let mut both = facts.picked.drives(axis).into_iter().zip(cuts);
+    both.find_map(|(drive, cut)| {
         let longest = drive.screw()?.longest;
-        (length > longest).then_some((drive, length, longest))
+        (cut.to_order > longest).then_some((drive, cut.to_order, longest))
     })
 }
 
@@ -184,11 +185,11 @@ fn long(facts: &Facts, report: &mut Report) {
         let (length, longest) = (say::mm(length, 0), say::mm(longest, 0));
         let message = match facts.picked.build.drive.screw_length[axis] {
             Some(thread) => format!(
-                "{letter}: with {} of thread in hand it is {length} over its bearings, known up to {longest} ({title})",
+                "{letter}: with {} of thread in hand it is {length} over all, known up to {longest} ({title})",
                 say::mm(thread, 0)
             ),
             None => format!(
-                "{letter}: {length} of screw are needed, up to {longest} are made ({title})"
+                "{letter}: {length} of screw are needed, ends included, up to {longest} are made ({title})"
             ),
         };
         report.say_of(axis, Severity::Fault, message);

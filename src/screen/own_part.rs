@@ -35,6 +35,8 @@ pub struct OwnPart {
     pub at: usize,
     /// What is wrong with the part, by row; without one where it is about all of it.
     pub faults: Vec<(Option<usize>, String)>,
+    /// Whether somebody was asked about numbers far off and has typed nothing since.
+    is_asked: bool,
     /// The part that it began as, as its file has it.
     began: Table,
     /// What is kept in which order.
@@ -183,6 +185,7 @@ impl OwnPart {
             rows: rows::rows(opening, kind, &began, (cost.as_ref(), part.unit())),
             at: 0,
             faults: Vec::new(),
+            is_asked: false,
             began,
             keys: kind.fields().iter().map(|field| field.key).collect(),
             taken: ids.map(|part| part.id().as_str().to_owned()).collect(),
@@ -363,6 +366,7 @@ impl OwnPart {
 
     /// Finds out anew what is wrong.
     pub fn check(&mut self, catalogue: &Catalogue) {
+        self.is_asked = false;
         let Some(id) = self.id() else { return };
         let (table, mut faults) = self.table(&id);
         let found = own_parts::faults(catalogue, self.kind, &table, &self.began);

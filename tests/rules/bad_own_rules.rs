@@ -78,6 +78,16 @@ fn each_fault_is_told_at_its_place() {
             "neither yes nor no",
         ),
         (
+            when("{ choice = \"first-circuit\", over = \"10 A\" }"),
+            "8:21",
+            "\"first-circuit\" is a figure, not a choice: write figure = \"first-circuit\"",
+        ),
+        (
+            when("{ figure = \"spindle_circuit\", is = \"second\" }"),
+            "8:21",
+            "\"spindle_circuit\" is a choice, not a figure: write choice = \"spindle_circuit\"",
+        ),
+        (
             when("{ choice = \"spindle\", field = \"power\", over = 1 }"),
             "8:39",
             "did you mean \"power_kw\"?",

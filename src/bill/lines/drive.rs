@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::metres;
 use crate::bill::asked::Source;
+use crate::bill::count::piece_of;
 use crate::bill::list::{List, bought};
 use crate::build::{Axis, Picked};
 use crate::catalogue::{Part, Step};
@@ -88,13 +89,13 @@ fn drives<'c>(
     for (which, (drive, cut)) in drives.into_iter().zip(cuts).enumerate() {
         list.source = Source::Drive(axis, which);
         let needed = match drive.is_screw() {
-            true => whole_pieces(picked, drive.part(), metres(cut.length, 1))?,
-            false => metres(cut.length, 1),
+            true => whole_pieces(picked, drive.part(), metres(cut.to_order, 1))?,
+            false => metres(cut.to_order, 1),
         };
         list.add(drive.part(), step, needed, &driven, || {
             Origin::choice(axis.choice("drive"))
         })?;
-        list.as_long_as(drive.part(), cut.length);
+        list.as_long_as(drive.part(), cut.to_order);
         list.source = Source::Ends(axis, which);
         for (unit, pieces) in supports(picked, drive, axis) {
             list.add(
@@ -120,12 +121,10 @@ fn drives<'c>(
 }
 
 /// What of a screw is taken for one side of an axis: where it is sold by the piece, a whole one.
-/// What is cut off has neither a nut nor turned ends, so that no second screw comes out of it.
+/// What is cut off of it has neither a nut nor turned ends: no second screw comes out of it.
 fn whole_pieces(picked: &Picked, part: &dyn Part, needed: Decimal) -> Result<Decimal, MoneyError> {
-    let offer = picked.catalogue.offer_of(part.id());
-    let piece = offer.and_then(|(_, offer)| offer.pack).unwrap_or_default();
-    if piece.is_zero() {
-        return Ok(needed);
+    match piece_of(picked, part) {
+        Some(piece) => bought(needed, part.unit(), piece).ok_or(MoneyError::Overflow),
+        None => Ok(needed),
     }
-    bought(needed, part.unit(), piece).ok_or(MoneyError::Overflow)
 }

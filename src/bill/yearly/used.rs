@@ -96,7 +96,7 @@ pub(super) fn each<'c>(
                     let cuts = &machine.geometry.drives[axis];
                     for (drive, cut) in picked.drives(axis).into_iter().zip(cuts) {
                         if let LinearDrive::Ball(screw) = drive {
-                            let length = decimal(units::m::from(cut.length));
+                            let length = decimal(units::m::from(cut.to_order));
                             counting.hand_on(screw, length, Some((axis, life)), &mut take)?;
                         }
                     }

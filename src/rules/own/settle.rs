@@ -7,9 +7,9 @@ use std::sync::Arc;
 use unicode_width::UnicodeWidthStr as _;
 
 use super::super::find;
+use crate::build::Edit;
 use crate::build::choices::{self, Choice, Figure, Kind};
 use crate::build::value::{self, NumberKind};
-use crate::build::{Edit, nearest};
 use crate::catalogue::check::{Flaw, Record};
 use crate::catalogue::fields::{Field, Takes};
 use crate::catalogue::own_rule::{Asked, Condition, How, MOST_CONDITIONS, OwnRule, Typed, With};
@@ -125,8 +125,10 @@ fn asked(condition: &Condition, place: &Range<usize>, catalogue: &Catalogue) -> 
     };
     match (&condition.choice, &condition.figure, &condition.field) {
         (Some(choice), None, field) => {
-            let found = choices::find(choice.value());
-            let found = found.map_err(|error| (Some(choice.place()), error.to_string()))?;
+            let found = choices::find(choice.value()).map_err(|error| {
+                let message = wrong::no_choice(choice.value(), error);
+                (Some(choice.place()), message)
+            })?;
             match field {
                 None => of_choice(found, how, typed, catalogue),
                 Some(field) => of_field(found, field, how, typed, catalogue),
@@ -304,15 +306,15 @@ fn of_field(
     })
 }
 
+/// The figures that a condition may be about.
+fn figures() -> impl Iterator<Item = &'static Figure> {
+    Figure::ALL.iter().filter(|one| **one != Figure::Warnings)
+}
+
 fn of_figure(figure: &Placed<Text>, how: How, typed: &Placed<Typed>) -> Result<Asked, Bad> {
     let id = figure.value().as_str();
-    let known = || Figure::ALL.iter().filter(|one| **one != Figure::Warnings);
-    let Some(found) = known().find(|one| one.id() == id) else {
-        let hint = nearest::or_all(id, known().map(|one| one.id()));
-        return Err((
-            Some(figure.place()),
-            format!("there is no figure {id:?}{hint}"),
-        ));
+    let Some(found) = figures().find(|one| one.id() == id) else {
+        return Err((Some(figure.place()), wrong::no_figure(id)));
     };
     fits(how, typed, BOUNDS, &format!("{id} is a number"))?;
     let unit = found.unit().unwrap_or_default();

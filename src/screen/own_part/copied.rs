@@ -54,6 +54,15 @@ impl OwnPart {
         })
     }
 
+    /// The first number far off and what is said of it, where nobody was asked about it yet: from
+    /// now on somebody was.
+    pub fn ask_far_off(&mut self) -> Option<(usize, String)> {
+        if std::mem::replace(&mut self.is_asked, true) {
+            return None;
+        }
+        (0..self.rows.len()).find_map(|at| Some((at, self.far_off(at)?)))
+    }
+
     /// Whether anything was typed or picked.
     pub fn is_begun(&self) -> bool {
         self.rows.iter().any(Row::is_changed)

@@ -249,7 +249,16 @@ fn keep(state: &mut State) -> Option<Task> {
         return None;
     };
     match form.kept() {
-        Ok(change) => Some(Task::Own(change)),
+        Ok(change) => match form.ask_far_off() {
+            Some((row, why)) => {
+                form.at = row;
+                let label = &form.rows[row].label;
+                let text = format!("not saved yet: {label}: {why} Enter once more keeps it");
+                refuse(state, text);
+                None
+            }
+            None => Some(Task::Own(change)),
+        },
         Err((row, why)) => {
             let text = match row.and_then(|row| form.rows.get(row)) {
                 Some(row) => format!("not saved: {}: {}", row.label, form.spoken(&why)),

@@ -97,10 +97,11 @@ fn line(
     let arrow = if here { ">" } else { " " };
     let wrong = form.fault(at).is_some();
     let fault = pen.theme.severity(Severity::Fault);
-    let (mark, marked) = match (wrong, form.is_copied(at)) {
-        (true, _) => ("!", fault),
-        (false, true) => ("=", pen.theme.muted),
-        (false, false) => (" ", fault),
+    let (mark, marked) = match wrong {
+        true => ("!", fault),
+        false if form.is_copied(at) => ("=", pen.theme.muted),
+        false if form.far_off(at).is_some() => ("?", pen.theme.severity(Severity::Caution)),
+        false => (" ", fault),
     };
     let style = if wrong { fault } else { pen.theme.title };
     let name = vec![

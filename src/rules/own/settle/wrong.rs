@@ -1,10 +1,13 @@
 //! What is said of a rule of one's own that makes no sense, and what would be right.
 
-use super::{BOUNDS, Bad, SAME, TICKED, is_title};
-use crate::build::nearest;
+use super::{BOUNDS, Bad, SAME, TICKED, figures, is_title};
+use crate::build::value::BadValue;
+
+use crate::build::{choices, nearest};
 use crate::catalogue::PartKind;
 use crate::catalogue::own_rule::{How, MOST_CONDITIONS, OwnRule};
 use crate::catalogue::part::TITLE_COLUMNS;
+use crate::words::Words as _;
 
 /// What is wrong with the texts of a rule.
 pub(super) fn texts(rule: &OwnRule) -> Vec<Bad> {
@@ -43,6 +46,23 @@ pub(super) fn texts(rule: &OwnRule) -> Vec<Bad> {
         }
     }
     bad
+}
+
+/// A choice that is none: perhaps the name of a figure.
+pub(super) fn no_choice(id: &str, error: BadValue) -> String {
+    match figures().any(|one| one.id() == id) {
+        true => format!("{id:?} is a figure, not a choice: write figure = {id:?}"),
+        false => error.to_string(),
+    }
+}
+
+/// A figure that is none: perhaps the name of a choice.
+pub(super) fn no_figure(id: &str) -> String {
+    if choices::of_id(id).is_some() {
+        return format!("{id:?} is a choice, not a figure: write choice = {id:?}");
+    }
+    let hint = nearest::or_all(id, figures().map(|one| one.id()));
+    format!("there is no figure {id:?}{hint}")
 }
 
 /// An id that the program uses.

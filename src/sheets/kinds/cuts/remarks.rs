@@ -14,8 +14,8 @@ const TWO_PEOPLE_KG: f64 = 25.0;
 pub(super) fn all(paper: &Paper, cuts: &Cuts) -> Vec<String> {
     let mut said = vec![
         "Rails and screws cannot go back once they are cut: check travel and lengths before you \
-         order, and order them first. A screw's length is that over its bearings: the turned \
-         ends come on top."
+         order, and order them first. A screw's length is that over all, with turned ends for its \
+         bearings and its coupling."
             .to_owned(),
     ];
     if !paper.assessment.machine.geometry.plates.is_empty() {

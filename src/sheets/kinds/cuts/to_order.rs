@@ -47,10 +47,10 @@ pub(super) fn lengths(paper: &Paper) -> Table {
             let part = drive.part().id();
             let known = drives
                 .iter_mut()
-                .find(|(id, other, ..)| *id == part && *other == cut.length);
+                .find(|(id, other, ..)| *id == part && *other == cut.to_order);
             match known {
                 Some((.., count)) => *count += 1,
-                None => drives.push((part, cut.length, drive.is_screw(), 1)),
+                None => drives.push((part, cut.to_order, drive.is_screw(), 1)),
             }
         }
         for (part, length, is_screw, count) in drives {
