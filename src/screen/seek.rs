@@ -165,6 +165,13 @@ impl Seek {
         self.free = Some(free);
     }
 
+    /// Lets every choice change; where all may, none.
+    pub fn turn_all(&mut self, catalogue: &Catalogue) {
+        let all = freeable(catalogue);
+        let are_all = self.free(catalogue).len() == all.len();
+        self.free = Some(if are_all { Vec::new() } else { all });
+    }
+
     /// Goes on to the next figure that money is traded for, and to none behind the last.
     pub fn next_against(&mut self) {
         let all = Measure::ALL.iter().filter(|one| **one != Measure::Cost);

@@ -80,9 +80,12 @@ fn what_may_change_is_ticked() {
     assert_eq!(state.seek.free(&state.catalogue).len(), before + 1);
     press(&mut state, &[Key::Char(' ')]);
     assert_eq!(state.seek.free(&state.catalogue).len(), before);
-    // Nothing to change, nothing to search.
+    // All may change, then none. Nothing to change, nothing to search.
+    press(&mut state, &[Key::Char('a')]);
+    assert!(state.seek.free(&state.catalogue).len() > before);
+    press(&mut state, &[Key::Char('a')]);
+    assert!(state.seek.free(&state.catalogue).is_empty());
     press(&mut state, &[Key::Esc]);
-    state.seek.free = Some(Vec::new());
     let reaction = update(&mut state, Message::Key(Key::Char('f')));
     assert!(reaction.task.is_none() && state.place() == Place::Seek);
 }

@@ -53,6 +53,7 @@ pub(super) fn act(state: &mut State, place: Place, action: Action) -> Option<Tas
             }
         }
         (Place::Freed, Action::Mark) => free(state),
+        (Place::Freed, Action::All) => state.seek.turn_all(&state.catalogue),
         (Place::Found, Action::Enter) => take_found(state),
         (Place::Found, Action::Keep) => keep_found(state),
         _ => walk(state, action),

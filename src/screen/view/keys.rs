@@ -168,10 +168,11 @@ fn is_accepted(state: &State) -> bool {
 
 /// Whether the list of answers is one of which several are ticked.
 fn ticks_several(state: &State) -> bool {
-    let Some(Layer::Picking(picking)) = state.layers.last() else {
-        return false;
-    };
-    manner(picking.prompt) == Manner::Several
+    match state.layers.last() {
+        Some(Layer::Picking(picking)) => manner(picking.prompt) == Manner::Several,
+        Some(Layer::Freed(_)) => true,
+        _ => false,
+    }
 }
 
 /// Whether the page is the list of what to drop, whose rows stand on top of each other.

@@ -180,15 +180,16 @@ fn how_long(state: &State) -> String {
         let found = outcome.found.as_ref().ok()?;
         let all = find::told::count(found.space.combinations());
         let took = seconds(outcome.took);
-        Some(match found.gave_up {
-            true => {
-                format!("The last one gave up after {took}; again it works {LONGER} times as long.")
-            }
-            false => format!("The last one took {took} for {all} builds."),
+        Some(if found.gave_up {
+            format!("The last one gave up after {took}; again it works {LONGER} times as long.")
+        } else if found.was_stopped() {
+            format!("You stopped the last one after {took}, of {all} builds.")
+        } else {
+            format!("The last one took {took} for {all} builds.")
         })
     });
     let before = before
-        .unwrap_or_else(|| "That takes seconds, or it gives up after a minute or two.".to_owned());
+        .unwrap_or_else(|| "That takes seconds, or it gives up after some minutes.".to_owned());
     format!(
         "Of {builds} builds each is assessed, or excluded since it is certain to cost more or to miss something. {before} Nothing changes until you take what was found; esc stops it and keeps the best so far."
     )

@@ -140,7 +140,7 @@ fn so_far(state: &State, pen: &Pen, width: usize, far: &Far) -> Vec<Line<'static
         "time",
         &time(*covered, *combinations, *took),
     ));
-    let text = "It ends by itself when all are settled, or gives up after a minute or two of work; \
+    let text = "It ends by itself when all are settled, or gives up after some minutes; \
                 esc ends it now, and keeps the best so far.";
     lines.extend(named(pen, width, "end", text));
     lines.push(Line::default());
