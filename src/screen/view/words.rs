@@ -6,6 +6,7 @@ use ratatui::text::{Line, Span};
 use super::paint::Pen;
 use crate::build::Value;
 use crate::build::choices::Kind;
+use crate::build::choices::drive::GantryDrive;
 use crate::build::value::NumberKind;
 use crate::catalogue::{Catalogue, Id};
 use crate::rules::{Finding, Severity, topics};
@@ -159,15 +160,22 @@ pub(super) fn brought(state: &State) -> Vec<(&'static str, Vec<Finding>)> {
 
 /// What there is to say about the option under the cursor, apart from its choice.
 pub(super) fn option(state: &State) -> Option<String> {
-    let said = about_option(state);
-    match own(state) {
-        Some(own) => Some(
-            format!("{own} {}", said.unwrap_or_default())
-                .trim()
-                .to_owned(),
-        ),
-        None => said,
-    }
+    let said = about_option(state)?;
+    let before = own(state).into_iter().chain(pair(state).map(str::to_owned));
+    let all: Vec<String> = before.chain([said]).collect();
+    Some(all.join(" "))
+}
+
+/// That of an option two are bought, since Y is driven on each side.
+fn pair(state: &State) -> Option<&'static str> {
+    let drive = &state.build().drive;
+    let is_alike = match state.choice()?.id {
+        "drive_y" => drive.second_drive.is_none(),
+        "motor_y" | "driver_y" | "coupling_y" => true,
+        _ => false,
+    };
+    let both = is_alike && drive.gantry == GantryDrive::EachSide;
+    both.then_some("Two are needed, one on each side.")
 }
 
 /// What can be done to a part of one's own; none on any other.
