@@ -87,6 +87,14 @@ impl Currency {
     pub const EUR: Currency = Currency(*b"EUR");
     /// The United States dollar.
     pub const USD: Currency = Currency(*b"USD");
+    /// The pound sterling.
+    pub const GBP: Currency = Currency(*b"GBP");
+
+    /// Whether people write it with the sign of the dollar.
+    pub fn is_dollar(&self) -> bool {
+        let dollars = [b"USD", b"CAD", b"AUD", b"NZD", b"HKD", b"SGD", b"TWD"];
+        dollars.contains(&&self.0)
+    }
 
     /// The three letters.
     pub fn code(&self) -> &str {

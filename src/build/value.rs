@@ -176,7 +176,8 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
     if text.is_empty() || text == NONE {
         return Ok(None);
     }
-    let (digits, currency) = match text.split_once(char::is_whitespace) {
+    let (bare, signed) = money::typed::without_sign(text, usual);
+    let (digits, currency) = match bare.split_once(char::is_whitespace) {
         Some((digits, code)) => {
             let currency = code
                 .trim()
@@ -184,8 +185,8 @@ pub fn amount(text: &str, usual: Option<Currency>) -> Result<Option<Money>, BadV
                 .map_err(|error: money::MoneyError| BadValue(error.to_string()))?;
             (digits, currency)
         }
-        None => match usual {
-            Some(currency) => (text, currency),
+        None => match signed.or(usual) {
+            Some(currency) => (bare, currency),
             None => {
                 return Err(BadValue(format!(
                     "{text:?} lacks its currency, as in \"3500 EUR\""

@@ -2,6 +2,7 @@
 //! `3 500,50`, `1.000,50`. Both marks of a fraction are common, so a text that could mean two
 //! numbers is asked about, never guessed.
 
+use super::Currency;
 use crate::units::marks;
 
 /// Why a text is not read as a number.
@@ -54,6 +55,19 @@ pub fn digits(text: &str) -> Result<String, Unclear> {
     }
 }
 
+/// An amount without the sign of its money before or behind it, and that money: `$5500`, `20 €`.
+/// A dollar is that of the usual money where that is one, else that of the United States.
+pub fn without_sign(text: &str, usual: Option<Currency>) -> (&str, Option<Currency>) {
+    let text = text.trim();
+    let dollar = usual.filter(Currency::is_dollar).unwrap_or(Currency::USD);
+    let mut signs = [('$', dollar), ('€', Currency::EUR), ('£', Currency::GBP)].into_iter();
+    let found = signs.find_map(|(sign, currency)| {
+        let rest = text.strip_prefix(sign).or(text.strip_suffix(sign))?;
+        Some((rest.trim(), Some(currency)))
+    });
+    found.unwrap_or((text, None))
+}
+
 fn is_digits(text: &str) -> bool {
     text.bytes().all(|byte| byte.is_ascii_digit())
 }
@@ -68,7 +82,8 @@ fn is_parted(text: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{Unclear, digits};
+    use super::{Unclear, digits, without_sign};
+    use crate::money::Currency;
 
     #[test]
     fn both_marks_of_a_fraction_are_read() {
@@ -115,6 +130,21 @@ mod tests {
             "abc",
         ] {
             assert_eq!(digits(text), Err(Unclear::NotANumber), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_sign_of_money_stands_for_it() {
+        let canadian = "CAD".parse().ok();
+        for (text, usual, want) in [
+            ("$5500", None, ("5500", Some(Currency::USD))),
+            ("$ 5500", canadian, ("5500", canadian)),
+            ("5500 €", canadian, ("5500", Some(Currency::EUR))),
+            ("£20", Some(Currency::EUR), ("20", Some(Currency::GBP))),
+            ("5500", canadian, ("5500", None)),
+            ("$", None, ("", Some(Currency::USD))),
+        ] {
+            assert_eq!(without_sign(text, usual), want, "{text}");
         }
     }
 }

@@ -39,7 +39,7 @@ pub const ALL: &[SafetyNote] = &[
     SafetyNote {
         id: "mains",
         title: "Mains voltage kills",
-        text: "Work on the mains follows local codes and is for a licensed electrician. Before you open the cabinet pull every plug (a machine on two circuits has two); inverters and supplies stay charged for minutes: wait as long as their manuals say, and measure before you touch anything. Test earth and residual-current device before the first start.",
+        text: "Work on the mains follows local codes and is for a licensed electrician. Before you open the cabinet pull every plug (a machine on two circuits has two); inverters and supplies stay charged for minutes: wait as long as their manuals say, and measure before you touch anything. Test earth and residual-current device (GFCI in North America) before the first start.",
         from: "IEC 60204-1 (electrical equipment of machines), IEC 61800-5-1 (discharge of drives); local wiring codes",
         step: Step::Control,
         applies: always,
@@ -71,8 +71,8 @@ pub const ALL: &[SafetyNote] = &[
     SafetyNote {
         id: "wood-dust",
         title: "Wood dust harms and burns",
-        text: "Hardwood dust causes cancer; the limit for it is 2 mg/m³ over eight hours. Extract at the tool, wear a mask of class P2 or better when you sweep, and never blow dust about. Fine dust in a bin can explode: no sparks, no metal chips, empty it daily.",
-        from: "Directive (EU) 2017/2398 (limit of hardwood dust); EN 149 (masks); local fire codes",
+        text: "Hardwood dust causes cancer; the limit for it is 2 mg/m³ over eight hours. Extract at the tool, wear a mask of class P2 (N95 in North America) or better when you sweep, and never blow dust about. Fine dust in a bin can explode: no sparks, no metal chips, empty it daily.",
+        from: "Directive (EU) 2017/2398 (limit of hardwood dust); EN 149, 42 CFR 84 (masks; that they compare is from memory); local fire codes",
         step: Step::Extras,
         applies: |facts| facts.wishes(Family::Wood),
     },

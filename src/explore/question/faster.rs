@@ -172,7 +172,9 @@ fn wish(bench: &Bench, trial: &Trial, axis: Axis) -> String {
     let wanted = bench.build.area.wanted_rapids(axis);
     let wanted = show::number(units::m_per_min::from(wanted), 1);
     match (reaches(bench.before), reaches(&trial.after)) {
-        (true, _) => format!("The {wanted} m/min that you want it does already: want more as well (Wanted rapids), since the controller is set to what you want."),
+        (true, _) => format!(
+            "The {wanted} m/min that you want it does already: want more as well (Wanted rapids), since the controller is set to what you want."
+        ),
         (false, true) => format!("You want {wanted} m/min: this reaches it."),
         (false, false) => format!("You want {wanted} m/min: this falls short of it."),
     }

@@ -1,7 +1,7 @@
 //! Amounts as people type them into a field, with their money: `3500`, `3 500,50 EUR`. Files have
 //! one exact spelling, and their messages are about that.
 
-use crate::money::typed::{Unclear, digits};
+use crate::money::typed::{Unclear, digits, without_sign};
 use crate::money::{self, Currency, Money};
 
 /// Reads an amount; none for an empty text. A lone number takes the usual currency.
@@ -14,6 +14,8 @@ pub(super) fn read(text: &str, usual: Currency) -> Result<Option<Money>, String>
     }
     let wrong =
         || format!("{text:?} is not an amount: type a number, such as 3500 or 3500 {usual}");
+    let (text, signed) = without_sign(text, Some(usual));
+    let usual = signed.unwrap_or(usual);
     let start = text.find(|c: char| c.is_alphabetic()).unwrap_or(text.len());
     let (amount, code) = (text[..start].trim(), text[start..].trim());
     if amount.is_empty() {
@@ -55,6 +57,8 @@ mod tests {
         for (typed, amount) in [
             ("3500", "3500"),
             ("3500 eur", "3500"),
+            ("€3500", "3500"),
+            ("3500,00 €", "3500"),
             ("1000.5", "1000.5"),
             ("1000,50", "1000.50"),
             ("1.000,50", "1000.50"),
