@@ -10,7 +10,7 @@ use super::options::{AnswerFormat, words};
 use super::{BuildArgs, Failure, input, output, watch};
 use crate::build::{Choice, choices};
 use crate::catalogue::{Catalogue, Step};
-use crate::explore::find::{self, Answer, Found, Request, Target};
+use crate::explore::find::{self, Found, FoundBuild, Request, Target};
 use crate::explore::reading::Measure;
 use crate::store::kept::save_alone;
 use crate::store::{FileError, build_file, text as files, visible};
@@ -206,7 +206,7 @@ fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Resu
         return Ok(());
     }
     let place = usize::try_from(args.take - 1).unwrap_or(usize::MAX);
-    let Some(Answer { build, .. }) = found.answers.get(place) else {
+    let Some(FoundBuild { build, .. }) = found.answers.get(place) else {
         if found.answers.is_empty() {
             output::tell(format!("{name}: not saved, since nothing fits"));
             return Ok(());

@@ -39,7 +39,7 @@ fn no_cheap_change_is_left_that_lifts_a_caution() {
         open.filter(|one| one.severity == Severity::Caution && one.counts())
             .count()
     };
-    let weak = |build: &gantrywright::explore::find::Answer| {
+    let weak = |build: &gantrywright::explore::find::FoundBuild| {
         let mut open = build.assessment.findings.iter();
         open.any(|one| one.rule == "driver-below-motor-current")
     };

@@ -8,7 +8,7 @@ use crate::build::{Build, edit};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::json::{edits, findings, reading};
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::explore::interview::{self, Answers, Lesser, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;
 use crate::units::Shown;
@@ -109,7 +109,7 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
 }
 
 /// A build: what it has other than the usual one, its figures, its warnings.
-fn build(answer: &Answer) -> Value {
+fn build(answer: &FoundBuild) -> Value {
     let open = answer.assessment.findings.iter().filter(|one| one.counts());
     let open: Vec<Finding> = open.cloned().collect();
     json!({

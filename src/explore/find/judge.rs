@@ -5,7 +5,7 @@ use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::steps;
 use super::walk::Walk;
-use super::{Answer, Because, Request, Space, Target};
+use super::{Because, FoundBuild, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
@@ -74,7 +74,7 @@ impl Walk<'_, '_, '_> {
         let cost = up(reading.cost.likely, reading.cost.currency);
         let cheaper = tally.cap(self.request).is_none_or(|(cap, _)| cost < cap);
         if lessons.is_empty() && cheaper {
-            tally.best = Some(Answer {
+            tally.best = Some(FoundBuild {
                 edits: edit::difference(self.bench.build, build),
                 build: build.clone(),
                 reading,

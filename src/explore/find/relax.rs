@@ -8,7 +8,7 @@ use std::ops::ControlFlow;
 
 use super::search::once;
 use super::target::cautions;
-use super::{Answer, Found, Progress, Relaxed, Request, Target};
+use super::{Found, FoundBuild, Progress, Relaxed, Request, Target};
 use crate::assessment::AssessError;
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
@@ -91,7 +91,7 @@ impl Ease<'_, '_> {
         Ok(Some(self.relaxed(to, answer)))
     }
 
-    fn relaxed(&self, to: Target, answer: Answer) -> Relaxed {
+    fn relaxed(&self, to: Target, answer: FoundBuild) -> Relaxed {
         Relaxed {
             target: self.place,
             to,
@@ -100,7 +100,7 @@ impl Ease<'_, '_> {
     }
 
     /// The cheapest build with another target in the place of this one, or with none.
-    fn with(&mut self, other: Option<&Target>) -> Result<Option<Answer>, AssessError> {
+    fn with(&mut self, other: Option<&Target>) -> Result<Option<FoundBuild>, AssessError> {
         let mut targets = self.request.targets.clone();
         match other {
             Some(other) => targets[self.place] = other.clone(),
@@ -123,7 +123,7 @@ impl Ease<'_, '_> {
 }
 
 /// A target just as well met as by a build; none where it is met or not.
-fn met(target: &Target, answer: &Answer) -> Option<Target> {
+fn met(target: &Target, answer: &FoundBuild) -> Option<Target> {
     let machine = &answer.assessment.machine;
     match target {
         Target::Figure(measure, _) => {

@@ -21,7 +21,7 @@ use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
-use crate::explore::find::{self, Answer, Request, Target};
+use crate::explore::find::{self, FoundBuild, Request, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
@@ -87,7 +87,7 @@ impl Scout<'_, '_> {
         &mut self,
         plan: &Plan,
         from: &Build,
-    ) -> Result<Option<Answer>, AssessError> {
+    ) -> Result<Option<FoundBuild>, AssessError> {
         self.on_slope(plan, |slope, watch| slope.down(from, watch))
     }
 
@@ -96,15 +96,15 @@ impl Scout<'_, '_> {
     ///
     /// # Errors
     /// Where the build cannot be assessed.
-    pub(super) fn cheapest(&mut self, plan: &Plan) -> Result<Option<Answer>, AssessError> {
+    pub(super) fn cheapest(&mut self, plan: &Plan) -> Result<Option<FoundBuild>, AssessError> {
         self.on_slope(plan, |slope, watch| slope.cheapest(&plan.build, watch))
     }
 
     fn on_slope(
         &mut self,
         plan: &Plan,
-        go: impl FnOnce(&Slope, Heed) -> Result<Option<Answer>, AssessError>,
-    ) -> Result<Option<Answer>, AssessError> {
+        go: impl FnOnce(&Slope, Heed) -> Result<Option<FoundBuild>, AssessError>,
+    ) -> Result<Option<FoundBuild>, AssessError> {
         if self.stopped {
             return Ok(None);
         }
@@ -175,7 +175,7 @@ impl Slope<'_> {
         &self,
         start: &Build,
         watch: Heed,
-    ) -> Result<Option<Answer>, AssessError> {
+    ) -> Result<Option<FoundBuild>, AssessError> {
         if let Some(found) = self.down(start, watch)? {
             return Ok(Some(found));
         }
@@ -224,7 +224,7 @@ impl Slope<'_> {
         &self,
         start: &Build,
         watch: &mut dyn FnMut() -> ControlFlow<()>,
-    ) -> Result<Option<Answer>, AssessError> {
+    ) -> Result<Option<FoundBuild>, AssessError> {
         let mut build = start.clone();
         let mut now = assess(self.catalogue, &build, self.today)?;
         let mut rank = self.rank(&now);
@@ -245,7 +245,7 @@ impl Slope<'_> {
                 break;
             }
         }
-        let answer = Answer {
+        let answer = FoundBuild {
             edits: edit::difference(start, &build),
             reading: Reading::of(&now),
             build,

@@ -12,7 +12,7 @@ use super::plan::{InterviewError, Plan};
 use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, MAIN, edit};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{Answer, Found, Progress, Target};
+use crate::explore::find::{Found, FoundBuild, Progress, Target};
 use crate::rules::Finding;
 use crate::words::Words as _;
 
@@ -47,7 +47,7 @@ pub struct Searched {
     pub found: Found,
     /// Where nothing fits: the questions without whose limits something does, and the cheapest
     /// build then.
-    pub without: Vec<(&'static str, Answer)>,
+    pub without: Vec<(&'static str, FoundBuild)>,
 }
 
 /// One of the three builds.
@@ -85,12 +85,12 @@ pub struct Proposal {
 
 impl Searched {
     /// The build that fits; none where none does.
-    pub fn answer(&self) -> Option<&Answer> {
+    pub fn answer(&self) -> Option<&FoundBuild> {
         self.found.answers.first()
     }
 
     /// Where nothing fits, a build that only one answer forbids.
-    pub fn nearest(&self) -> Option<&Answer> {
+    pub fn nearest(&self) -> Option<&FoundBuild> {
         let relaxed = self.found.relaxed.first().map(|one| &one.answer);
         relaxed.or_else(|| self.without.first().map(|(_, answer)| answer))
     }
@@ -98,14 +98,14 @@ impl Searched {
 
 impl Offer {
     /// The build that fits, with its remedies; none where none fits.
-    pub fn fit(&self) -> Option<&Answer> {
+    pub fn fit(&self) -> Option<&FoundBuild> {
         let found = self.searched.answer()?;
         let cured = self.cured.as_ref().map(|cured| &cured.answer);
         cured.or(Some(found))
     }
 
     /// The build: the one that fits, else the nearest.
-    pub fn build(&self) -> Option<&Answer> {
+    pub fn build(&self) -> Option<&FoundBuild> {
         let cured = self.cured.as_ref().map(|cured| &cured.answer);
         cured
             .or_else(|| self.fit())

@@ -27,7 +27,7 @@ use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{Answer, Target};
+use crate::explore::find::{FoundBuild, Target};
 use crate::money::{Currency, PriceRange};
 use crate::order::Order as _;
 use crate::words::Words as _;
@@ -182,7 +182,7 @@ pub fn outlook(
 /// What a build costs less where all is there already that a workshop may have.
 pub(super) fn saved_by_owning(
     catalogue: &Catalogue,
-    best: &Answer,
+    best: &FoundBuild,
     today: Date,
 ) -> Option<Decimal> {
     let mut build = best.build.clone();
@@ -196,7 +196,12 @@ pub(super) fn saved_by_owning(
 
 impl Scout<'_, '_> {
     /// A build with the remedies that the money allows, where it is limited.
-    pub(super) fn mended(&self, plan: &Plan, limit: &Option<Target>, found: &Answer) -> Answer {
+    pub(super) fn mended(
+        &self,
+        plan: &Plan,
+        limit: &Option<Target>,
+        found: &FoundBuild,
+    ) -> FoundBuild {
         let own = plan.targets().into_iter().chain(limit.clone());
         let wanted: Vec<_> = own.map(|target| (target, None)).collect();
         let ward = Ward {
@@ -252,7 +257,7 @@ impl Scout<'_, '_> {
         &mut self,
         answers: &Answers,
         prompt: &'static Prompt,
-        best: &Answer,
+        best: &FoundBuild,
     ) -> Result<Option<Decimal>, InterviewError> {
         let plan = self.plan(answers)?;
         let usual = answers.build();

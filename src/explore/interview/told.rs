@@ -13,7 +13,7 @@ use crate::assessment::FigureValue;
 use crate::build::{Axis, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::find::{FoundBuild, Target, told as search};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
 use crate::money::show as amounts;
@@ -179,7 +179,7 @@ fn stiffer(proposal: &Proposal, offer: &Offer) -> String {
 }
 
 /// That a build is as good as one before it.
-fn coincides(alike: &Alike, answer: &Answer) -> String {
+fn coincides(alike: &Alike, answer: &FoundBuild) -> String {
     let to = alike.to.title();
     if alike.is_same {
         return format!("This is the {to} build again: there is nothing to choose between them.");
@@ -196,7 +196,7 @@ fn coincides(alike: &Alike, answer: &Answer) -> String {
 }
 
 /// The cost with its range, and what is left of the budget, in whatever money that was named.
-fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
+fn costs(answer: &FoundBuild, answers: &Answers, catalogue: &Catalogue) -> String {
     let cost = answer.reading.cost;
     let likely = amounts::money(cost.likely, cost.currency);
     let mut words = format!(
@@ -215,7 +215,7 @@ fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
 }
 
 /// How it cuts what is wanted.
-fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Labelled> {
+fn cuts(answer: &FoundBuild, catalogue: &Catalogue) -> Vec<Labelled> {
     let cutting = &answer.assessment.machine.cutting;
     let wanted = answer.build.area.materials.iter();
     let known = wanted.filter_map(|id| catalogue.materials.get(id));
@@ -243,7 +243,7 @@ fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Labelled> {
 }
 
 /// What binds: the rapids of each axis, and where the machine gives most.
-fn binds(answer: &Answer) -> Vec<Labelled> {
+fn binds(answer: &FoundBuild) -> Vec<Labelled> {
     let reading = &answer.reading;
     let each = Axis::EACH.map(|axis| {
         let (speed, by) = reading.rapids[axis];
@@ -275,7 +275,7 @@ fn against(level: Level) -> &'static str {
 }
 
 /// What one build gains and gives up against another.
-fn differs(than: &Answer, answer: &Answer) -> String {
+fn differs(than: &FoundBuild, answer: &FoundBuild) -> String {
     let price = answer.reading.cost.likely - than.reading.cost.likely;
     let mut words = told::price(price, answer.reading.cost.currency);
     let (mut gains, mut losses) = (Vec::new(), Vec::new());
@@ -311,7 +311,7 @@ fn differs(than: &Answer, answer: &Answer) -> String {
 fn parts(
     proposal: &Proposal,
     offer: &Offer,
-    answer: &Answer,
+    answer: &FoundBuild,
     catalogue: &Catalogue,
 ) -> Vec<Labelled> {
     let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);

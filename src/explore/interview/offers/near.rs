@@ -10,7 +10,7 @@ use super::super::prompts::{self, Prompt};
 use super::Searched;
 use crate::assessment::assess;
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::rules::Finding;
 
 /// What is to be known of the nearest build.
@@ -34,7 +34,7 @@ pub(super) fn near(
     catalogue: &Catalogue,
     plan: &Plan,
     searched: &Searched,
-    answer: &Answer,
+    answer: &FoundBuild,
     today: Date,
 ) -> Near {
     let missed = |prompt: &Prompt| {

@@ -8,7 +8,7 @@ use super::super::plan::{InterviewError, Wanted};
 use super::{Level, Searched, Watch};
 use crate::assessment::assess;
 use crate::build::{Build, Choice};
-use crate::explore::find::{self, Answer, Found, Progress, Request, Target};
+use crate::explore::find::{self, Found, FoundBuild, Progress, Request, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -107,7 +107,7 @@ impl<'a, 'w> Quest<'a, 'w> {
 
     /// The cheapest build that the answers let be, alone; none where there is none, or somebody
     /// stops it.
-    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<Answer>, InterviewError> {
+    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<FoundBuild>, InterviewError> {
         let limits = own(self.world.wanted);
         let start = self.cheap(start, &limits)?;
         let found = self.find(Level::Thrifty, &start, &limits)?;

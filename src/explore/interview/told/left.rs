@@ -1,7 +1,7 @@
 //! What is left to warn of, what was mended unasked, and what was assumed.
 
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::explore::interview::answers::Answers;
 use crate::explore::interview::cures::counted;
 use crate::explore::interview::offers::Offer;
@@ -13,7 +13,7 @@ use crate::rules::{Finding, tally};
 use super::answers as every;
 
 /// How many cautions there are, the worst of them, and those that go against an answer.
-pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
+pub(super) fn cautions(offer: &Offer, answer: &FoundBuild) -> String {
     let open = counted(&answer.assessment.findings);
     let many = match open.len() {
         0 => return "none".to_owned(),

@@ -3,7 +3,7 @@
 
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::find::{FoundBuild, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
 use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
@@ -82,8 +82,9 @@ pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue)
 }
 
 /// The cost of a build that is near: of the nearest with its remedies, as it stands in the table.
-fn cost_of(offer: &Offer, answer: &Answer) -> String {
-    let money = |one: &Answer| amounts::money(one.reading.cost.likely, one.reading.cost.currency);
+fn cost_of(offer: &Offer, answer: &FoundBuild) -> String {
+    let money =
+        |one: &FoundBuild| amounts::money(one.reading.cost.likely, one.reading.cost.currency);
     let is_nearest = (offer.searched.nearest()).is_some_and(|near| near.build == answer.build);
     match &offer.cured {
         Some(cured) if is_nearest || cured.answer.build == answer.build => {
@@ -150,7 +151,7 @@ impl Case<'_> {
     /// The limits that a build misses, and from which question each comes.
     fn missed<'b>(
         &'b self,
-        answer: &'b Answer,
+        answer: &'b FoundBuild,
     ) -> impl Iterator<Item = (&'b Target, Option<&'static str>)> {
         let wanted = self.offer.searched.wanted.iter();
         wanted
@@ -159,7 +160,7 @@ impl Case<'_> {
     }
 
     /// What a build has where it does not keep an answer.
-    fn without(&self, id: &str, answer: &Answer) -> String {
+    fn without(&self, id: &str, answer: &FoundBuild) -> String {
         match id {
             MONEY => self.too_little(answer),
             CIRCUITS => self.one_circuit(answer),
@@ -177,7 +178,7 @@ impl Case<'_> {
     }
 
     /// That the money does not do, and what would.
-    fn too_little(&self, answer: &Answer) -> String {
+    fn too_little(&self, answer: &FoundBuild) -> String {
         let mut limits = self.offer.searched.wanted.iter();
         let money = limits.find_map(|(target, _)| match target {
             Target::Figure(Measure::Cost, most) => Some(*most),
@@ -203,7 +204,7 @@ impl Case<'_> {
     }
 
     /// That one circuit does not carry it, and what a second one takes.
-    fn one_circuit(&self, answer: &Answer) -> String {
+    fn one_circuit(&self, answer: &FoundBuild) -> String {
         let near = self.offer.near.as_ref();
         let stands = near.iter().flat_map(|near| near.stands.iter()).take(TOLD);
         let stands: Vec<&str> = stands.map(|one| one.message.as_str()).collect();
@@ -229,7 +230,7 @@ impl Case<'_> {
         let near = self.offer.build();
         least.zip(near).map_or_else(String::new, |(least, near)| {
             let money =
-                |answer: &Answer| amounts::money(answer.reading.cost.likely, self.currency());
+                |answer: &FoundBuild| amounts::money(answer.reading.cost.likely, self.currency());
             let gives = least.gives.iter();
             let gives: Vec<String> = gives.map(|prompt| self.named(Some(prompt.id))).collect();
             format!(
@@ -273,7 +274,7 @@ impl Case<'_> {
     }
 
     /// What a build has instead of a limit that it misses.
-    fn instead(&self, target: &Target, answer: &Answer) -> String {
+    fn instead(&self, target: &Target, answer: &FoundBuild) -> String {
         let wanted = search::wanted(target, self.catalogue, self.currency());
         let machine = &answer.assessment.machine;
         let mm = |length| show::number(units::mm::from(length), 0);
