@@ -3,7 +3,7 @@
 use crate::common::{self, assessed, catalogue};
 use crate::what_if;
 use gantrywright::assessment::assess;
-use gantrywright::build::Choice;
+use gantrywright::build::{Axis, Choice};
 use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told, usual};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
@@ -22,6 +22,8 @@ fn targets_read_and_spell_themselves() {
             "rapids>=8.5",
             "rapids of at least 8.5 m/min",
         ),
+        ("rapids:Y>=8", "rapids:Y>=8", "Y rapids of at least 8 m/min"),
+        ("rapids: z =4", "rapids:Z>=4", "Z rapids of at least 4"),
         (
             "current=12A",
             "current<=12",
@@ -67,6 +69,10 @@ fn wrong_targets_say_what_would_be_right() {
         ("fast", "is no target"),
         ("rapid>=8", "did you mean \"rapids\""),
         ("rapids<=8", "rapids is better the more it is"),
+        ("rapids:Y<=8", "rapids:Y is better the more it is"),
+        ("rapids:A>=8", "rapids:A: expected one of X, Y, Z"),
+        ("rapids:Y", "does not say how much"),
+        ("rapids:Y>=8 mm", "mm is a unit of length"),
         ("cautions>=3", "cautions is better the less it is"),
         ("cautions=2.5", "no whole number from 0 up"),
         ("cautions=-1", "no whole number from 0 up"),
@@ -111,6 +117,11 @@ fn targets_are_met_on_their_bound() {
         let value = reading.value(measure).expect("a figure").number;
         assert!(met(&Target::Figure(measure, value)));
         assert!(!met(&Target::Figure(measure, value * 0.999)));
+    }
+    for axis in Axis::EACH {
+        let value = reading.rapid(axis).number;
+        assert!(met(&Target::Rapids(axis, value)));
+        assert!(!met(&Target::Rapids(axis, value * 1.001)));
     }
     let footprint = &assessment.machine.geometry.footprint;
     assert!(met(&Target::Width(footprint.x)) && met(&Target::Depth(footprint.y)));

@@ -295,6 +295,11 @@ impl Case<'_> {
                     },
                 )
             }
+            Target::Rapids(axis, _) => {
+                let value = answer.reading.rapid(*axis);
+                let number = show::number(value.number, value.digits);
+                format!("{number} {}", value.unit)
+            }
             Target::Cautions(_) => match cautions(&answer.reading) {
                 1 => "1 caution".to_owned(),
                 many => format!("{many} cautions"),
