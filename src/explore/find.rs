@@ -55,6 +55,10 @@ pub struct Request {
     pub effort: Option<u64>,
 }
 
+/// So many choices can be free at once: each is a bit of 128, and so is the end behind the last.
+/// The table of choices has fewer that have options.
+pub const MOST_FREE: usize = 127;
+
 /// What an assessment counts against a step.
 pub const A_LOOK: u64 = 500;
 

@@ -3,8 +3,10 @@
 use crate::common::{self, assessed, catalogue};
 use crate::what_if;
 use gantrywright::assessment::assess;
-use gantrywright::build::{Axis, Choice};
-use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told, usual};
+use gantrywright::build::{Axis, Build, Choice, choices};
+use gantrywright::explore::find::{
+    Because, Found, MOST_FREE, Progress, Request, Space, Target, find, told, usual,
+};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
@@ -233,6 +235,18 @@ fn the_frame_is_kept_where_nobody_frees_it() {
     assert!(ids(&usual).contains(&"beam_tube"), "{:?}", ids(&usual));
     assert_eq!(ids(&[]), ids(&usual));
     assert_eq!(ids(&usual[1..]), Vec::<&str>::new());
+}
+
+/// However many choices somebody frees, a search can tell them apart.
+#[test]
+fn there_is_room_for_all_choices_that_can_be_free() {
+    let (catalogue, build) = (catalogue(), Build::default());
+    let twice: Vec<&'static Choice> = choices::all().iter().chain(choices::all()).collect();
+    let space = Space::new(&catalogue, &build, &twice);
+    let mut ids: Vec<&str> = space.free.iter().map(|one| one.choice.id).collect();
+    assert!(ids.len() > 50 && ids.len() <= MOST_FREE, "{}", ids.len());
+    ids.sort_unstable();
+    assert!(ids.is_sorted_by(|a, b| a < b), "{ids:?}");
 }
 
 /// What a build found has no use for stays as it was: no change can be taken back without a figure, a
