@@ -78,13 +78,12 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
     let searched = &offer.searched;
     let found = &searched.found;
     let targets = searched.wanted.iter();
-    let targets =
-        targets.map(|(target, prompt)| json!({ "target": target.text(), "question": prompt }));
+    let targets = targets.map(|one| json!({ "target": one.target.text(), "question": one.prompt }));
     let relaxed = found.relaxed.iter().map(|one| {
         let was = searched.wanted.get(one.target);
         json!({
-            "target": was.map(|(target, _)| target.text()),
-            "question": was.and_then(|(_, prompt)| *prompt),
+            "target": was.map(|was| was.target.text()),
+            "question": was.and_then(|was| was.prompt),
             "to": one.to.text(),
             "build": build(&one.answer),
         })

@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::plan::{Plan, is_cure};
+use super::plan::{Limit, Plan, is_cure};
 use super::prompts::{
     self, CIRCUITS, DOOR, FROST, HEIGHT, MATERIALS, PLACE, Prompt, QUIET, SOCKET,
 };
@@ -17,8 +17,8 @@ use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
+use crate::explore::find::FoundBuild;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{FoundBuild, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::{candidates, is_lifted};
 use crate::explore::told;
@@ -88,7 +88,7 @@ pub(super) struct Ward<'a> {
     pub(super) today: Date,
     pub(super) plan: &'a Plan,
     /// The limits, those of the level among them.
-    pub(super) wanted: &'a [(Target, Option<&'static str>)],
+    pub(super) wanted: &'a [Limit],
 }
 
 /// The cautions that count against a build, worst first, the axes of one rule together.
@@ -292,7 +292,7 @@ impl Ward<'_> {
 
     /// Whether a changed build meets every limit that a build meets.
     fn keeps(&self, now: &FoundBuild, (after, reading): (&Assessment, &Reading)) -> bool {
-        let mut limits = self.wanted.iter().map(|(target, _)| target);
+        let mut limits = self.wanted.iter().map(|one| &one.target);
         limits.all(|one| one.is_met(after, reading) || !one.is_met(&now.assessment, &now.reading))
     }
 

@@ -16,11 +16,11 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::descent::Scout;
 use super::plan::{InterviewError, Plan, budget, limit_of_money};
 use super::prompts::{
     self, CIRCUITS, HEIGHT, MATERIALS, MONEY, OWNED, PRINTER, Prompt, QUIET, SAW, SIZE,
 };
+use super::scout::Scout;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
 use crate::explore::find::FoundBuild;

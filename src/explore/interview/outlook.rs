@@ -14,14 +14,13 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::cures::{self, Ward};
-use super::descent::Scout;
 use super::lesser::can_give_way;
 use super::listed::ownable;
-use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
+use super::plan::{InterviewError, budget, limit_of_money, second_circuit};
 use super::prompts::{
     self, CIRCUITS, EXPERIENCE, HEIGHT, MATERIALS, MONEY, OWNED, PLACE, Prompt, QUIET, SIZE,
 };
+use super::scout::Scout;
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
@@ -195,24 +194,6 @@ pub(super) fn saved_by_owning(
 }
 
 impl Scout<'_, '_> {
-    /// A build with the remedies that the money allows, where it is limited.
-    pub(super) fn mended(
-        &self,
-        plan: &Plan,
-        limit: &Option<Target>,
-        found: &FoundBuild,
-    ) -> FoundBuild {
-        let own = plan.targets().into_iter().chain(limit.clone());
-        let wanted: Vec<_> = own.map(|target| (target, None)).collect();
-        let ward = Ward {
-            catalogue: self.catalogue,
-            today: self.today,
-            plan,
-            wanted: &wanted,
-        };
-        cures::cured(&ward, found).map_or_else(|| found.clone(), |cured| cured.answer)
-    }
-
     /// The answer without which a quick way down finds something; none where no single one is in
     /// the way, or it was stopped.
     fn blocked(

@@ -144,8 +144,10 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
         return format!("{text} {how}");
     }
     let mut words = offer.level.word().plain.to_owned();
-    let least = offer.searched.wanted.iter().find_map(|one| match one {
-        (Target::Figure(Measure::Stiffness, least), None) => Some(*least),
+    let of_level = offer.searched.wanted.iter();
+    let mut of_level = of_level.filter(|one| one.prompt.is_none());
+    let least = of_level.find_map(|one| match one.target {
+        Target::Figure(Measure::Stiffness, least) => Some(least),
         _ => None,
     });
     if let Some(least) = least {

@@ -1,15 +1,14 @@
 //! Where nothing fits: which answers the nearest build does not keep, what stands in the way with
 //! them as they are, and what else its cost hangs on.
 
-use jiff::civil::Date;
 use rust_decimal::Decimal;
 
+use super::super::cures::Ward;
 use super::super::outlook::saved_by_owning;
-use super::super::plan::{self, Plan};
+use super::super::plan;
 use super::super::prompts::{self, Prompt};
 use super::Searched;
 use crate::assessment::assess;
-use crate::catalogue::Catalogue;
 use crate::explore::find::FoundBuild;
 use crate::rules::Finding;
 
@@ -30,16 +29,16 @@ pub struct Near {
 }
 
 /// Looks what keeps the nearest build from being one that fits.
-pub(super) fn near(
-    catalogue: &Catalogue,
-    plan: &Plan,
-    searched: &Searched,
-    answer: &FoundBuild,
-    today: Date,
-) -> Near {
+pub(super) fn near(ward: &Ward, searched: &Searched, answer: &FoundBuild) -> Near {
+    let Ward {
+        catalogue,
+        today,
+        plan,
+        ..
+    } = *ward;
     let missed = |prompt: &Prompt| {
-        searched.wanted.iter().any(|(target, of)| {
-            *of == Some(prompt.id) && !target.is_met(&answer.assessment, &answer.reading)
+        searched.wanted.iter().any(|one| {
+            one.prompt == Some(prompt.id) && !one.target.is_met(&answer.assessment, &answer.reading)
         })
     };
     let changed = |prompt: &Prompt| {

@@ -5,6 +5,7 @@ use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
 use crate::explore::find::{FoundBuild, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
+use crate::explore::interview::plan::Limit;
 use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
@@ -108,7 +109,10 @@ impl Case<'_> {
     fn alone(&self) -> Vec<Way> {
         let searched = &self.offer.searched;
         let relaxed = searched.found.relaxed.iter().filter_map(|one| {
-            let (was, of) = searched.wanted.get(one.target)?;
+            let Limit {
+                target: was,
+                prompt,
+            } = searched.wanted.get(one.target)?;
             let words = match was.is_money() {
                 true => self.too_little(&one.answer),
                 false => {
@@ -117,12 +121,12 @@ impl Case<'_> {
                     format!("{words}; then it costs {cost}")
                 }
             };
-            Some(Way { of: *of, words })
+            Some(Way { of: *prompt, words })
         });
         let mut all: Vec<Way> = relaxed.collect();
         for (id, answer) in &searched.without {
             let is_told = all.iter().any(|one| one.of == Some(id));
-            let does_else = self.missed(answer).all(|(_, of)| of == Some(*id));
+            let does_else = self.missed(answer).all(|one| one.prompt == Some(*id));
             if !is_told && does_else {
                 let words = self.without(id, answer);
                 all.push(Way {
@@ -148,15 +152,10 @@ impl Case<'_> {
         each.collect()
     }
 
-    /// The limits that a build misses, and from which question each comes.
-    fn missed<'b>(
-        &'b self,
-        answer: &'b FoundBuild,
-    ) -> impl Iterator<Item = (&'b Target, Option<&'static str>)> {
+    /// The limits that a build misses.
+    fn missed<'b>(&'b self, answer: &'b FoundBuild) -> impl Iterator<Item = &'b Limit> {
         let wanted = self.offer.searched.wanted.iter();
-        wanted
-            .filter(|(target, _)| !target.is_met(&answer.assessment, &answer.reading))
-            .map(|(target, of)| (target, *of))
+        wanted.filter(|one| !one.target.is_met(&answer.assessment, &answer.reading))
     }
 
     /// What a build has where it does not keep an answer.
@@ -165,8 +164,8 @@ impl Case<'_> {
             MONEY => self.too_little(answer),
             CIRCUITS => self.one_circuit(answer),
             _ => {
-                let missed = self.missed(answer).filter(|(_, of)| *of == Some(id));
-                let each = missed.map(|(target, _)| self.instead(target, answer));
+                let missed = self.missed(answer).filter(|one| one.prompt == Some(id));
+                let each = missed.map(|one| self.instead(&one.target, answer));
                 let each: Vec<String> = each.collect();
                 let cost = cost_of(self.offer, answer);
                 match each.is_empty() {
@@ -180,8 +179,8 @@ impl Case<'_> {
     /// That the money does not do, and what would.
     fn too_little(&self, answer: &FoundBuild) -> String {
         let mut limits = self.offer.searched.wanted.iter();
-        let money = limits.find_map(|(target, _)| match target {
-            Target::Figure(Measure::Cost, most) => Some(*most),
+        let money = limits.find_map(|one| match one.target {
+            Target::Figure(Measure::Cost, most) => Some(most),
             _ => None,
         });
         let few = money.map_or_else(String::new, |most| {
@@ -253,7 +252,7 @@ impl Case<'_> {
             return fixed.into_iter().map(|words| (WAY, words)).collect();
         }
         let each = self.offer.searched.wanted.iter();
-        let each = each.map(|(target, _)| search::wanted(target, self.catalogue, self.currency()));
+        let each = each.map(|one| search::wanted(&one.target, self.catalogue, self.currency()));
         let each: Vec<String> = each.collect();
         let known = match found.is_proven() {
             true => "nothing fits",
