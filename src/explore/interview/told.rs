@@ -244,7 +244,7 @@ fn cuts(answer: &FoundBuild, catalogue: &Catalogue) -> Vec<Labelled> {
     lines
 }
 
-/// What binds: the rapids of each axis, and where the machine gives most.
+/// What binds: the rapids of each axis, where the machine gives most, and what the circuits carry.
 fn binds(answer: &FoundBuild) -> Vec<Labelled> {
     let reading = &answer.reading;
     let each = Axis::EACH.map(|axis| {
@@ -264,7 +264,11 @@ fn binds(answer: &FoundBuild) -> Vec<Labelled> {
         "{tip} N/µm at the tip along {}, its softest way; what gives: {gives}",
         softest.title()
     );
-    vec![("rapids", each.join("; ")), ("stiffness", stiffness)]
+    vec![
+        ("rapids", each.join("; ")),
+        ("stiffness", stiffness),
+        ("circuits", told::circuits(&answer.assessment)),
+    ]
 }
 
 /// The label under which one build is told against another.
