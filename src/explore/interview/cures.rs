@@ -291,14 +291,18 @@ impl Ward<'_> {
     }
 
     /// Whether a changed build meets every limit that a build meets.
-    fn keeps(&self, now: &FoundBuild, (after, reading): (&Assessment, &Reading)) -> bool {
+    pub(super) fn keeps(
+        &self,
+        now: &FoundBuild,
+        (after, reading): (&Assessment, &Reading),
+    ) -> bool {
         let mut limits = self.wanted.iter().map(|one| &one.target);
         limits.all(|one| one.is_met(after, reading) || !one.is_met(&now.assessment, &now.reading))
     }
 
     /// Whether a remedy of a finding, where it is one's, leaves answers, wishes and settings as
     /// they are, and what is bought.
-    fn may(&self, build: &Build, edits: &[Edit], of: Option<&Finding>) -> bool {
+    pub(super) fn may(&self, build: &Build, edits: &[Edit], of: Option<&Finding>) -> bool {
         let is_meant =
             |edit: &Edit| of.is_some_and(|of| MEANT.contains(&(of.rule.as_str(), edit.choice.id)));
         !edits.is_empty()

@@ -61,6 +61,11 @@ pub fn offer(
     if offer.searched.answer().is_none() {
         lines.extend(verdict(proposal, offer, catalogue));
         lines.extend(buys(proposal, answers, catalogue));
+        lines.extend(left::savings(
+            offer,
+            answer.reading.cost.currency,
+            catalogue,
+        ));
     }
     lines.push(("why", why(proposal, offer)));
     let alike = proposal.alike();
@@ -99,6 +104,10 @@ pub fn offer(
 
 /// Of a search that was stopped.
 const STOPPED: &str = "nothing: remedies are looked for last, and it was stopped before.";
+
+/// Of what is nearest where the money does not do.
+const FRAMES: &str = "With money enough stiffer frames are tried as well, and what is found then \
+    may cost a little less.";
 
 /// What the money buys where it does not buy all that was asked.
 fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Labelled> {
@@ -141,7 +150,11 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     let how = format!("{how} All searches together assessed {all} builds.");
     if offer.searched.answer().is_none() {
         let text = "Nothing does all that you asked. This is the nearest that was found.";
-        return format!("{text} {how}");
+        let stiffer = match offer.searched.lacks_money() {
+            true => format!(" {FRAMES}"),
+            false => String::new(),
+        };
+        return format!("{text}{stiffer} {how}");
     }
     let mut words = offer.level.word().plain.to_owned();
     let of_level = offer.searched.wanted.iter();

@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use jiff::civil::Date;
 
 use super::quest::Quest;
-use super::{Assessed, Level, Offer, Proposal, Searched, circuits, near};
+use super::{Assessed, Level, Near, Offer, Proposal, Searched, circuits, near};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;
 use crate::explore::interview::cures::{self, Cured, Ward};
@@ -41,7 +41,7 @@ pub fn propose(
     let searched = asked.searched(&mut ear)?;
     let lesser = asked.lesser(&searched, &mut ear)?;
     let offers = searched.into_iter();
-    // Whoever stops it wants to see what there is, and remedies take seconds.
+    // Whoever stops it wants to see what there is, and remedies and savings take seconds.
     let offers = offers.map(|(level, one)| asked.offer(level, one, !ear.stopped));
     let mut offers: Vec<Offer> = offers.collect();
     undercut(&mut offers);
@@ -120,7 +120,7 @@ impl Asked<'_> {
     }
 
     /// What was found for a level; where nothing fits, what is nearest, and what keeps it from
-    /// being one that does. With remedies only where it is to be told in full.
+    /// being one that does. With remedies and savings only where it is to be told in full.
     fn offer(&self, level: Level, searched: Searched, in_full: bool) -> Offer {
         let ward = Ward {
             catalogue: self.catalogue,
@@ -133,7 +133,13 @@ impl Asked<'_> {
         let cured = cured.and_then(|found| cures::cured(&ward, found));
         let build = cured.as_ref().map(|cured| &cured.answer).or(found);
         let nearest = build.filter(|_| searched.answer().is_none());
-        let near = nearest.map(|build| near::near(&ward, &searched, build));
+        let near = nearest.map(|build| Near {
+            savings: match in_full && searched.lacks_money() {
+                true => near::savings(&ward, build),
+                false => Vec::new(),
+            },
+            ..near::near(&ward, &searched, build)
+        });
         Offer {
             level,
             near,

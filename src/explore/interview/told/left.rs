@@ -56,6 +56,21 @@ pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) ->
     each.collect()
 }
 
+/// Where the money does not do: what saves some of it and is no worse to warn of.
+pub(super) fn savings(offer: &Offer, currency: Currency, catalogue: &Catalogue) -> Vec<Labelled> {
+    let savings = offer.near.iter().flat_map(|near| &near.savings);
+    let each = savings.enumerate().map(|(place, (edit, saved))| {
+        let label = if place == 0 { "cheaper" } else { "" };
+        let edit = told::edits(catalogue, std::slice::from_ref(edit)).join(", ");
+        let price = told::price(-saved, currency);
+        (
+            label,
+            format!("{edit}, which by itself {price} and brings no new warning"),
+        )
+    });
+    each.collect()
+}
+
 /// What was skipped, with what was assumed for it.
 pub fn assumed(answers: &Answers, catalogue: &Catalogue) -> String {
     let all = every(answers, catalogue).into_iter();
