@@ -10,7 +10,7 @@ use super::options::{AnswerFormat, words};
 use super::{BuildArgs, Failure, input, output, watch};
 use crate::build::{Choice, choices};
 use crate::catalogue::{Catalogue, Step};
-use crate::explore::find::{self, Answer, Found, Request, Target};
+use crate::explore::find::{self, Found, FoundBuild, Request, Target};
 use crate::explore::reading::Measure;
 use crate::store::kept::save_alone;
 use crate::store::{FileError, build_file, text as files, visible};
@@ -21,10 +21,11 @@ mod as_json;
 mod text;
 
 const AFTER: &str = "\
-Targets: rapids>=8 (m/min), stiffness>=5 (N/µm), removal>=20 (cm³/min), current<=12 (A), \
-cost<=5000, width<=1200 and depth<=1300 (mm), cautions<=3 (warnings of that severity that nobody \
-accepted and that follow from no other), cuts:aluminium-6082>=with-care, has:PART and without:PART. \
-Put them in quotes: for a shell, > alone leads to a file. = says the same as >= or <=.
+Targets: rapids>=8 (m/min, of the slower of X and Y), rapids:Y>=8 (of one axis), \
+stiffness>=5 (N/µm), removal>=20 (cm³/min), current<=12 (A), cost<=5000, width<=1200 and \
+depth<=1300 (mm), cautions<=3 (warnings of that severity that nobody accepted and that follow from \
+no other), cuts:aluminium-6082>=with-care, has:PART and without:PART. Put them in quotes: for a \
+shell, > alone leads to a file. = says the same as >= or <=.
 
 Every answer also has no danger and no fault that is not accepted. Without --free, all of drive, \
 spindle and control is free that has a list of options, but for what protects people, wiring and \
@@ -206,7 +207,7 @@ fn keep(args: &Find, path: &Path, read: &input::Assessed, found: &Found) -> Resu
         return Ok(());
     }
     let place = usize::try_from(args.take - 1).unwrap_or(usize::MAX);
-    let Some(Answer { build, .. }) = found.answers.get(place) else {
+    let Some(FoundBuild { build, .. }) = found.answers.get(place) else {
         if found.answers.is_empty() {
             output::tell(format!("{name}: not saved, since nothing fits"));
             return Ok(());

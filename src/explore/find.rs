@@ -55,6 +55,10 @@ pub struct Request {
     pub effort: Option<u64>,
 }
 
+/// So many choices can be free at once: each is a bit of 128, and so is the end behind the last.
+/// The table of choices has fewer that have options.
+pub const MOST_FREE: usize = 127;
+
 /// What an assessment counts against a step.
 pub const A_LOOK: u64 = 500;
 
@@ -68,7 +72,7 @@ pub struct Progress<'a> {
     /// How many were assessed.
     pub assessed: u64,
     /// The best so far.
-    pub best: Option<&'a Answer>,
+    pub best: Option<&'a FoundBuild>,
 }
 
 impl Progress<'_> {
@@ -98,7 +102,7 @@ pub enum Because {
 
 /// One build that was found.
 #[derive(Clone, Debug)]
-pub struct Answer {
+pub struct FoundBuild {
     /// The build.
     pub build: Build,
     /// The choices that differ from the build at hand, with their new values.
@@ -117,7 +121,7 @@ pub struct Relaxed {
     /// The best that it can be with all others kept; itself changed so.
     pub to: Target,
     /// The cheapest build then.
-    pub answer: Answer,
+    pub answer: FoundBuild,
 }
 
 /// What a search came to.
@@ -136,7 +140,7 @@ pub struct Found {
     /// unless it was cancelled or findings stand whatever is chosen.
     pub excluded: Vec<(Because, u128)>,
     /// The cheapest build; of a front all builds, the cheapest first. Empty where nothing fits.
-    pub answers: Vec<Answer>,
+    pub answers: Vec<FoundBuild>,
     /// Where nothing fits: targets that alone, relaxed, let something fit.
     pub relaxed: Vec<Relaxed>,
     /// Findings that stand whatever is chosen, where those are why nothing fits.

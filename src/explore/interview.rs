@@ -3,7 +3,7 @@
 //!
 //! An answer is an edit of the table of choices wherever there is a choice for it, so that a
 //! fact stays in one place and can be changed later like any other. Some answers are limits
-//! besides: what is cut, the place, the money, the noise ([`Wanted`]). Where a question is
+//! besides: what is cut, the place, the money, the noise ([`Limit`]). Where a question is
 //! skipped, the usual value stands, and no limit but that what is cut must go with care.
 //!
 //! The three builds ([`Level`]) are found by the search of [`find`](super::find), so each is
@@ -36,6 +36,7 @@ mod offers;
 mod outlook;
 mod plan;
 mod prompts;
+mod scout;
 pub mod told;
 
 pub use answers::{Answers, Reply};
@@ -43,5 +44,5 @@ pub use lesser::{Lesser, Reach, lesser};
 pub use listed::{Listed, listed};
 pub use offers::{Alike, Assessed, Level, Near, Offer, Proposal, Searched, Watch, propose};
 pub use outlook::{Blocked, Outlook, Share, outlook};
-pub use plan::{InterviewError, Plan, Wanted, plan};
+pub use plan::{InterviewError, Limit, Plan, plan};
 pub use prompts::{MONEY, Prompt, Takes, all, find};

@@ -22,7 +22,7 @@ use crate::rules::{Finding, Severity};
 mod area;
 pub(super) mod control;
 mod drive;
-mod drop;
+pub(super) mod drop;
 mod faster;
 mod money;
 mod motors;

@@ -125,7 +125,7 @@ impl Reading {
     pub fn value(&self, measure: Measure) -> Option<FigureValue> {
         let (number, digits) = match measure {
             Measure::Cost => (self.cost.likely.to_f64()?, 0),
-            Measure::Rapids => (units::m_per_min::from(self.rapids[self.slower()].0), 1),
+            Measure::Rapids => return Some(self.rapid(self.slower())),
             Measure::Stiffness => (units::n_per_um::from(self.tip[self.softest()]), 2),
             Measure::Removal => (units::cm3_per_min::from(self.removal?), 1),
             Measure::Current => (units::a::from(self.current), 1),
@@ -136,6 +136,16 @@ impl Reading {
             digits,
             more_is_better: Some(measure.more_is_better()),
         })
+    }
+
+    /// The speed of one axis without cutting.
+    pub fn rapid(&self, axis: Axis) -> FigureValue {
+        FigureValue {
+            number: units::m_per_min::from(self.rapids[axis].0),
+            unit: Measure::Rapids.unit(),
+            digits: 1,
+            more_is_better: Some(Measure::Rapids.more_is_better()),
+        }
     }
 
     /// By how much a number is better here than there, in its unit; below zero where it is

@@ -15,9 +15,11 @@ use crate::rules::{Finding, topics};
 use crate::units::{self, show};
 use crate::words::Words as _;
 
+mod circuits;
 mod losses;
 mod money;
 
+pub use circuits::circuits;
 pub use losses::{gains, losses, moves, worse_axes};
 pub use money::money;
 

@@ -11,7 +11,7 @@ use crate::assessment::Assessment;
 use crate::build::edit::difference;
 use crate::build::{Build, Choice, Edit, choices};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{self, Answer, Found, Progress, Request, Space, Target, target};
+use crate::explore::find::{self, Found, FoundBuild, Progress, Request, Space, Target, target};
 use crate::explore::reading::{Measure, Reading};
 use crate::explore::told::{Labelled, losses};
 use crate::explore::trial::Bench;
@@ -345,7 +345,7 @@ impl Far {
 impl Outcome {
     /// The builds that the page lists: what was found; where nothing fits, what would, with a
     /// target less strict.
-    pub fn listed(&self) -> Vec<&Answer> {
+    pub fn listed(&self) -> Vec<&FoundBuild> {
         let Ok(found) = &self.found else {
             return Vec::new();
         };

@@ -10,7 +10,7 @@ use gantrywright::build::{choices, edit};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::Target;
 use gantrywright::explore::interview::{
-    Alike, Answers, Level, Proposal, Takes, all, listed, plan, propose, told,
+    Alike, Answers, Level, Limit, Proposal, Takes, all, listed, plan, propose, told,
 };
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::store::build_file;
@@ -70,7 +70,7 @@ fn found_builds_keep_what_was_answered() {
             let fresh = assess(&catalogue, &found.build, today()).expect("assessed");
             let reading = Reading::of(&fresh);
             assert!(!fresh.is_unsound(), "{given:?}: {:?}", offer.level);
-            for (target, _) in &offer.searched.wanted {
+            for Limit { target, .. } in &offer.searched.wanted {
                 assert!(target.is_met(&fresh, &reading), "{given:?}: {target:?}");
             }
             for edit in said.edits() {
@@ -150,7 +150,7 @@ fn nothing_on_its_frame_is_cheaper() {
             };
             let reading = Reading::of(&fresh);
             let mut wanted = offer.searched.wanted.iter();
-            let fits = wanted.all(|(target, _)| target.is_met(&fresh, &reading));
+            let fits = wanted.all(|one| one.target.is_met(&fresh, &reading));
             if fits && !fresh.is_unsound() {
                 assert!(reading.cost.likely >= found.reading.cost.likely);
             }
@@ -184,7 +184,7 @@ fn an_answer_that_stands_in_the_way_is_named() {
     let offer = proposal.offers.first().expect("an offer");
     assert_eq!(proposal.offers.len(), 1);
     assert!(offer.searched.answer().is_none());
-    let (target, prompt) = offer.searched.wanted.last().expect("a limit");
+    let Limit { target, prompt } = offer.searched.wanted.last().expect("a limit");
     assert!(matches!(target, Target::Figure(Measure::Cost, _)));
     assert_eq!(*prompt, Some("budget"));
     let words = told::offer(&proposal, offer, &said, &catalogue);

@@ -114,12 +114,23 @@ fn on_one_circuit_nothing_is_planned_on_a_second() {
     assert!(fault(&usual));
     let given = [("circuits", "none")];
     let found = proposed(&catalogue, &given, &["spindle", "vfd", "spindle_clamp"]);
+    let said = answers(&catalogue, &given);
     assert!(found.offers[0].fit().is_some());
     for offer in &found.offers {
         let build = offer.fit().expect("a build");
         let circuits = &build.assessment.machine.electrics.circuits;
         assert!(circuits.iter().all(|one| one.which == OnCircuit::First));
         assert!(!build.assessment.is_unsound());
+        // Whoever reads what was found need not look elsewhere whether the socket carries it.
+        let lines = told::offer(&found, offer, &said, &catalogue);
+        let words = lines.iter().find(|(label, _)| *label == "circuits");
+        let (_, words) = words.expect("what the circuits carry");
+        assert!(
+            words.starts_with("yes. The first circuit carries "),
+            "{words}"
+        );
+        let full = gantrywright::units::a::from(circuits[0].full());
+        assert!(words.contains(&format!("{full:.1} A")), "{words}");
     }
 }
 
@@ -135,6 +146,10 @@ fn a_second_circuit_is_told_where_it_would_help() {
     let fresh = assess(&catalogue, &near.build, today()).expect("assessed");
     assert!(!fresh.is_unsound());
     let lines = told::offer(&found, offer, &answers(&catalogue, &given), &catalogue);
+    let laid = |(label, words): &(&str, String)| {
+        *label == "circuits" && words.starts_with("only once the second circuit is laid. ")
+    };
+    assert!(lines.iter().any(laid), "{lines:?}");
     let way = lines.iter().find(|(label, _)| *label == "in the way");
     let (_, words) = way.expect("what is in the way");
     assert!(

@@ -10,7 +10,7 @@ use gantrywright::assessment::assess;
 use gantrywright::build::{Build, choices, edit};
 use gantrywright::explore::find::target::cautions;
 use gantrywright::explore::interview::cures::against;
-use gantrywright::explore::interview::{Proposal, told};
+use gantrywright::explore::interview::{Limit, Proposal, told};
 use gantrywright::explore::reading::Reading;
 use gantrywright::rules::Severity;
 use rust_decimal::Decimal;
@@ -39,7 +39,7 @@ fn no_cheap_change_is_left_that_lifts_a_caution() {
         open.filter(|one| one.severity == Severity::Caution && one.counts())
             .count()
     };
-    let weak = |build: &gantrywright::explore::find::Answer| {
+    let weak = |build: &gantrywright::explore::find::FoundBuild| {
         let mut open = build.assessment.findings.iter();
         open.any(|one| one.rule == "driver-below-motor-current")
     };
@@ -58,7 +58,7 @@ fn no_cheap_change_is_left_that_lifts_a_caution() {
                 let reading = Reading::of(&after);
                 let price = (reading.cost.likely - cost) * Decimal::from(500);
                 let mut limits = offer.searched.wanted.iter();
-                let keeps = limits.all(|(target, _)| target.is_met(&after, &reading));
+                let keeps = limits.all(|one| one.target.is_met(&after, &reading));
                 let brings = after.findings.iter().any(|one| {
                     let mut known = fit.assessment.findings.iter();
                     one.severity == Severity::Caution
@@ -88,7 +88,7 @@ fn remedies_lift_cautions_and_keep_all_limits() {
         let fresh = assess(&catalogue, &cured.answer.build, today()).expect("assessed");
         let reading = Reading::of(&fresh);
         assert!(!fresh.is_unsound());
-        for (target, _) in &offer.searched.wanted {
+        for Limit { target, .. } in &offer.searched.wanted {
             assert!(target.is_met(&fresh, &reading), "{target:?}");
         }
         for edit in said.edits() {

@@ -12,6 +12,7 @@ use gantrywright::explore::interview::{
     Answers, Lesser, Outlook, Proposal, find, lesser, listed, outlook, plan, propose, told,
 };
 use gantrywright::explore::reading::Reading;
+use gantrywright::rules::Finding;
 use rust_decimal::Decimal;
 
 pub(crate) fn looked(catalogue: &Catalogue, answers: &Answers) -> Outlook {
@@ -175,6 +176,29 @@ fn what_the_money_buys_stands_beside_what_it_does_not_and_opens() {
         lines.iter().any(|(label, _)| *label == "money buys"),
         "{lines:?}"
     );
+    // What is told to save is one change of the nearest build, leaves every answer and limit as it
+    // is, saves what is said, and brings nothing to warn of.
+    let (offer, near) = (&found.offers[0], found.offers[0].build().expect("a build"));
+    let savings = &offer.near.as_ref().expect("what is near").savings;
+    assert!(!savings.is_empty());
+    for (change, saved) in savings {
+        assert!(said.edits().all(|edit| edit.choice.id != change.choice.id));
+        let fresh = assess(&catalogue, &change.applied(&near.build), today()).expect("assessed");
+        assert_eq!(near.reading.cost.likely - fresh.bill.total.likely, *saved);
+        let is_new = |one: &Finding| {
+            let mut known = near.assessment.findings.iter();
+            known.all(|was| (&was.rule, was.axis) != (&one.rule, one.axis))
+        };
+        assert!(!fresh.findings.iter().any(is_new), "{change:?}");
+        let reading = Reading::of(&fresh);
+        for limit in offer.searched.wanted.iter().map(|one| &one.target) {
+            let met = limit.is_met(&fresh, &reading);
+            assert!(met || limit.is_money(), "{change:?}: {limit:?}");
+        }
+    }
+    let told = lines.iter().find(|(label, _)| *label == "cheaper");
+    let (_, told) = told.expect("the first of the savings");
+    assert!(told.ends_with("and brings no new warning"), "{told}");
     assert!(found.lesser.iter().all(|one| one.fits()));
     for (place, one) in found.lesser.iter().enumerate() {
         let taken = found.taken_lesser(place).expect("a build");

@@ -27,6 +27,9 @@ fn stays(lesson: &Learned, request: &Request, found: &Assessment) -> bool {
                 (Target::Figure(Measure::Rapids, _), Some(axis), Some(value)) => {
                     units::m_per_min::from(reading.rapids[axis].0) <= value + 1e-9
                 }
+                (Target::Rapids(axis, _), _, Some(value)) => {
+                    reading.rapid(*axis).number <= value + 1e-9
+                }
                 (Target::Figure(measure, _), _, Some(value)) => {
                     let now = reading.value(*measure).expect("a figure").number;
                     (now - value).abs() < 1e-9
@@ -45,6 +48,8 @@ fn a_lesson_holds_whatever_else_is_chosen() {
     let mut rng = ChaCha8Rng::seed_from_u64(91);
     let targets = [
         "rapids=12",
+        "rapids:Y=15",
+        "rapids:Z=12",
         "stiffness=6",
         "removal=60",
         "current=9",

@@ -8,6 +8,7 @@ mod what_if;
 
 mod bounds;
 mod lessons;
+mod rapids;
 mod solver;
 mod stopping;
 mod targets;

@@ -3,8 +3,10 @@
 use crate::common::{self, assessed, catalogue};
 use crate::what_if;
 use gantrywright::assessment::assess;
-use gantrywright::build::Choice;
-use gantrywright::explore::find::{Because, Found, Progress, Request, Target, find, told, usual};
+use gantrywright::build::{Axis, Build, Choice, choices};
+use gantrywright::explore::find::{
+    Because, Found, MOST_FREE, Progress, Request, Space, Target, find, told, usual,
+};
 use gantrywright::explore::reading::{Measure, Reading};
 use gantrywright::machine::cutting::Verdict;
 use gantrywright::money::Currency;
@@ -22,6 +24,8 @@ fn targets_read_and_spell_themselves() {
             "rapids>=8.5",
             "rapids of at least 8.5 m/min",
         ),
+        ("rapids:Y>=8", "rapids:Y>=8", "Y rapids of at least 8 m/min"),
+        ("rapids: z =4", "rapids:Z>=4", "Z rapids of at least 4"),
         (
             "current=12A",
             "current<=12",
@@ -67,6 +71,10 @@ fn wrong_targets_say_what_would_be_right() {
         ("fast", "is no target"),
         ("rapid>=8", "did you mean \"rapids\""),
         ("rapids<=8", "rapids is better the more it is"),
+        ("rapids:Y<=8", "rapids:Y is better the more it is"),
+        ("rapids:A>=8", "rapids:A: expected one of X, Y, Z"),
+        ("rapids:Y", "does not say how much"),
+        ("rapids:Y>=8 mm", "mm is a unit of length"),
         ("cautions>=3", "cautions is better the less it is"),
         ("cautions=2.5", "no whole number from 0 up"),
         ("cautions=-1", "no whole number from 0 up"),
@@ -111,6 +119,11 @@ fn targets_are_met_on_their_bound() {
         let value = reading.value(measure).expect("a figure").number;
         assert!(met(&Target::Figure(measure, value)));
         assert!(!met(&Target::Figure(measure, value * 0.999)));
+    }
+    for axis in Axis::EACH {
+        let value = reading.rapid(axis).number;
+        assert!(met(&Target::Rapids(axis, value)));
+        assert!(!met(&Target::Rapids(axis, value * 1.001)));
     }
     let footprint = &assessment.machine.geometry.footprint;
     assert!(met(&Target::Width(footprint.x)) && met(&Target::Depth(footprint.y)));
@@ -222,6 +235,18 @@ fn the_frame_is_kept_where_nobody_frees_it() {
     assert!(ids(&usual).contains(&"beam_tube"), "{:?}", ids(&usual));
     assert_eq!(ids(&[]), ids(&usual));
     assert_eq!(ids(&usual[1..]), Vec::<&str>::new());
+}
+
+/// However many choices somebody frees, a search can tell them apart.
+#[test]
+fn there_is_room_for_all_choices_that_can_be_free() {
+    let (catalogue, build) = (catalogue(), Build::default());
+    let twice: Vec<&'static Choice> = choices::all().iter().chain(choices::all()).collect();
+    let space = Space::new(&catalogue, &build, &twice);
+    let mut ids: Vec<&str> = space.free.iter().map(|one| one.choice.id).collect();
+    assert!(ids.len() > 50 && ids.len() <= MOST_FREE, "{}", ids.len());
+    ids.sort_unstable();
+    assert!(ids.is_sorted_by(|a, b| a < b), "{ids:?}");
 }
 
 /// What a build found has no use for stays as it was: no change can be taken back without a figure, a

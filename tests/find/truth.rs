@@ -76,7 +76,7 @@ fn free(catalogue: &Catalogue, most: usize, rng: &mut ChaCha8Rng) -> Vec<&'stati
 }
 
 /// Every combination of the options of some choices.
-fn every(catalogue: &Catalogue, build: &Build, free: &[&'static Choice]) -> Vec<Build> {
+pub(crate) fn every(catalogue: &Catalogue, build: &Build, free: &[&'static Choice]) -> Vec<Build> {
     let mut all = vec![build.clone()];
     for choice in free {
         let longer = all.iter().flat_map(|build| {
@@ -117,7 +117,7 @@ fn front(all: &[(Decimal, Option<i64>)], traded: bool) -> Vec<(Decimal, Option<i
     front
 }
 
-fn search(bench: &Bench, request: &Request) -> Found {
+pub(crate) fn search(bench: &Bench, request: &Request) -> Found {
     let found = find::find(bench, request, &mut |_| ControlFlow::Continue(()));
     found.expect("a search")
 }

@@ -39,9 +39,15 @@ fn targets_are_added_changed_and_removed() {
     press(&mut state, &[Key::Esc]);
     // A material and how well, by the arrows alone.
     press(&mut state, &[Key::Char('n')]);
-    press(&mut state, &[Key::Right; 5]);
+    press(&mut state, &[Key::Right; 8]);
     press(&mut state, &[Key::Tab, Key::Right, Key::Enter]);
     assert_eq!(spelled(&state)[3], "cuts:softwood>=easily");
+    // The rapids of one axis alone.
+    want(&mut state, 6, "8");
+    assert_eq!(spelled(&state)[4], "rapids:Y>=8");
+    press(&mut state, &[Key::Home]);
+    press(&mut state, &[Key::Down; 4]);
+    press(&mut state, &[Key::Char('x')]);
     // Changed and removed.
     press(&mut state, &[Key::Home, Key::Down, Key::Enter]);
     press(&mut state, &[Key::Backspace]);

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::build::{Choice, Edit};
 use crate::commands::json::{findings, reading};
 use crate::explore::effect::missing_in;
-use crate::explore::find::{Answer, Because, Found, Request};
+use crate::explore::find::{Because, Found, FoundBuild, Request};
 use crate::explore::reading::Reading;
 use crate::explore::trial::Bench;
 use crate::words::Words as _;
@@ -62,7 +62,7 @@ fn excluded(why: &Because, many: u128, request: &Request) -> Value {
     json!({ "because": because, "of": of, "combinations": many.to_string() })
 }
 
-fn answer(bench: &Bench, one: &Answer) -> Value {
+fn answer(bench: &Bench, one: &FoundBuild) -> Value {
     let price = one.reading.cost.likely - bench.before.bill.total.likely;
     let mut figures = reading(&one.reading);
     let cost = figures

@@ -4,7 +4,7 @@
 use crate::commands::color::Paint;
 use crate::commands::layout::{compared_heads, compared_row, hanging, table};
 use crate::explore::effect::missing_in;
-use crate::explore::find::{Answer, Found, Request, told as words};
+use crate::explore::find::{Found, FoundBuild, Request, told as words};
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::Bench;
@@ -97,7 +97,7 @@ impl Page<'_> {
     }
 
     /// One build: what it costs, what it changes, every figure before and after.
-    fn answer(self, label: &str, one: &Answer) -> String {
+    fn answer(self, label: &str, one: &FoundBuild) -> String {
         let bench = self.bench;
         let price = one.reading.cost.likely - bench.before.bill.total.likely;
         let title = told::price(price, one.reading.cost.currency);

@@ -8,7 +8,7 @@ use crate::build::{Build, edit};
 use crate::catalogue::Catalogue;
 use crate::commands::Failure;
 use crate::commands::json::{edits, findings, reading};
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::explore::interview::{self, Answers, Lesser, Offer, Prompt, Proposal, told};
 use crate::rules::Finding;
 use crate::units::Shown;
@@ -78,13 +78,12 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
     let searched = &offer.searched;
     let found = &searched.found;
     let targets = searched.wanted.iter();
-    let targets =
-        targets.map(|(target, prompt)| json!({ "target": target.text(), "question": prompt }));
+    let targets = targets.map(|one| json!({ "target": one.target.text(), "question": one.prompt }));
     let relaxed = found.relaxed.iter().map(|one| {
         let was = searched.wanted.get(one.target);
         json!({
-            "target": was.map(|(target, _)| target.text()),
-            "question": was.and_then(|(_, prompt)| *prompt),
+            "target": was.map(|was| was.target.text()),
+            "question": was.and_then(|was| was.prompt),
             "to": one.to.text(),
             "build": build(&one.answer),
         })
@@ -109,7 +108,7 @@ fn offer(proposal: &Proposal, offer: &Offer, answers: &Answers, catalogue: &Cata
 }
 
 /// A build: what it has other than the usual one, its figures, its warnings.
-fn build(answer: &Answer) -> Value {
+fn build(answer: &FoundBuild) -> Value {
     let open = answer.assessment.findings.iter().filter(|one| one.counts());
     let open: Vec<Finding> = open.cloned().collect();
     json!({

@@ -2,6 +2,7 @@
 
 use super::page::Page;
 use super::talk::Talk;
+use crate::explore::told;
 use crate::machine::cutting::Verdict;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
@@ -71,30 +72,7 @@ impl Talk {
     }
 
     fn circuits(&self) -> String {
-        let Some(circuit) = self.now.machine.electrics.fullest() else {
-            return "Circuits: nothing hangs on it.".to_owned();
-        };
-        if self.now.lacks_circuit() {
-            return "Circuits: no. Something hangs on a second circuit, and there is none."
-                .to_owned();
-        }
-        let amps = |current| show::number(units::a::from(current), 1);
-        let verdict = match self.now.lays_circuit() {
-            true => "only once the second circuit is laid",
-            false => "yes",
-        };
-        let (full, allowed) = (amps(circuit.full()), amps(circuit.allowed));
-        let left = 100.0 - units::percent::from(circuit.fill());
-        let margin = show::number(left.abs(), 0);
-        let which = circuit.which.title();
-        if left < 0.0 {
-            return format!(
-                "Circuits: no. The {which} would carry {full} A and may carry {allowed} A for long: {margin} % too much."
-            );
-        }
-        format!(
-            "Circuits: {verdict}. The {which} carries {full} A of the {allowed} A that it may for long: {margin} % to spare."
-        )
+        format!("Circuits: {}", told::circuits(&self.now))
     }
 
     /// The worst warning, and what to do next.

@@ -63,21 +63,24 @@ impl Gap {
 }
 
 /// What a build lacks of a target that it misses, as a share of what is wanted; one where it
-/// cannot be said how much. Of rapids each limit of X and Y counts: where two hold an axis alike,
+/// cannot be said how much. Of rapids each limit of the axes counts: where two hold an axis alike,
 /// what lifts one of them is half of the way.
 fn lacks(target: &Target, after: &Assessment, reading: &Reading) -> f64 {
     let share = |is: f64, wanted: f64| match wanted > 0.0 {
         true => (wanted - is).abs() / wanted,
         false => 1.0,
     };
+    let slow = |axes: &[Axis], wanted: f64| -> f64 {
+        let limits = axes
+            .iter()
+            .flat_map(|&axis| &after.machine.axes[axis].limits);
+        let speeds = limits.map(|limit| units::m_per_min::from(limit.speed));
+        let slow = speeds.filter(|speed| *speed < wanted);
+        slow.map(|speed| share(speed, wanted)).sum()
+    };
     match target {
-        Target::Figure(Measure::Rapids, wanted) => {
-            let limits = [Axis::X, Axis::Y].into_iter();
-            let limits = limits.flat_map(|axis| &after.machine.axes[axis].limits);
-            let speeds = limits.map(|limit| units::m_per_min::from(limit.speed));
-            let slow = speeds.filter(|speed| speed < wanted);
-            slow.map(|speed| share(speed, *wanted)).sum()
-        }
+        Target::Figure(Measure::Rapids, wanted) => slow(&[Axis::X, Axis::Y], *wanted),
+        Target::Rapids(axis, wanted) => slow(&[*axis], *wanted),
         Target::Figure(measure, wanted) => {
             let value = reading.value(*measure);
             value.map_or(1.0, |value| share(value.number, *wanted))

@@ -5,13 +5,12 @@ use super::lessons::{self, Lesson};
 use super::tally::Tally;
 use super::target::steps;
 use super::walk::Walk;
-use super::{Answer, Because, Request, Space, Target};
+use super::{Because, FoundBuild, Request, Space, Target};
 use crate::assessment::{AssessError, Assessment, FigureValue, assess_beside};
 use crate::bill::floor::{Coins, up};
 use crate::build::{Axis, Build, Picked, Value, edit};
 use crate::explore::reading::{Measure, Reading};
 use crate::rules::{self, RuleId, narrower};
-use crate::units;
 
 /// Rules whose finding on an axis stays when its load grows heavier.
 const WEAK: &[&str] = &[
@@ -74,7 +73,7 @@ impl Walk<'_, '_, '_> {
         let cost = up(reading.cost.likely, reading.cost.currency);
         let cheaper = tally.cap(self.request).is_none_or(|(cap, _)| cost < cap);
         if lessons.is_empty() && cheaper {
-            tally.best = Some(Answer {
+            tally.best = Some(FoundBuild {
                 edits: edit::difference(self.bench.build, build),
                 build: build.clone(),
                 reading,
@@ -140,6 +139,10 @@ impl Walk<'_, '_, '_> {
                 Target::Figure(measure, _) => {
                     self.poor(&mut found, because, *measure, reading, tally)
                 }
+                Target::Rapids(axis, _) => {
+                    let number = reading.rapid(*axis).number;
+                    found.push(Lesson::of_rapids(self.space, because, *axis, number));
+                }
                 Target::Cuts(..) => found.push(Lesson::plain(because, lessons::of_cuts(space))),
                 Target::Width(_) | Target::Depth(_) => {
                     found.push(Lesson::plain(because, lessons::of_footprint(space)))
@@ -197,15 +200,11 @@ impl Walk<'_, '_, '_> {
             return;
         }
         for axis in [Axis::X, Axis::Y] {
-            let number = units::m_per_min::from(reading.rapids[axis].0);
+            let number = reading.rapid(axis).number;
             let kept = as_kept(number, &value);
             if !holds(self.request, tally.above, &because, kept) {
-                found.push(Lesson {
-                    because: because.clone(),
-                    scope: lessons::of_rapids(self.space, axis),
-                    value: Some(kept),
-                    weak: Some(axis),
-                });
+                let because = because.clone();
+                found.push(Lesson::of_rapids(self.space, because, axis, kept));
             }
         }
     }
@@ -240,6 +239,7 @@ pub(super) fn holds(request: &Request, above: Option<i64>, because: &Because, va
     match because {
         Because::Target(place) => match request.targets.get(*place) {
             Some(Target::Figure(measure, bound)) => measure.is_met(value, *bound),
+            Some(Target::Rapids(_, bound)) => Measure::Rapids.is_met(value, *bound),
             _ => false,
         },
         Because::NoBetter => above.is_none_or(|above| value as i64 > above),

@@ -30,6 +30,16 @@ impl Lesson {
             weak: None,
         }
     }
+
+    /// One of an axis that is too slow without cutting, and how fast it is.
+    pub(super) fn of_rapids(space: &Space, because: Because, axis: Axis, value: f64) -> Self {
+        Self {
+            because,
+            scope: of_rapids(space, axis),
+            value: Some(value),
+            weak: Some(axis),
+        }
+    }
 }
 
 /// Lessons of one reason and scope: combination of options, and the figure there.
@@ -163,7 +173,7 @@ pub(super) fn of_rule(
 }
 
 /// What alone decides how fast an axis is without cutting.
-pub(super) fn of_rapids(space: &Space, axis: Axis) -> Vec<usize> {
+fn of_rapids(space: &Space, axis: Axis) -> Vec<usize> {
     let deciding = motion(axis);
     turns(space, |choice| {
         is_elsewhere(choice) || deciding.iter().any(|id| id == choice.id)

@@ -8,7 +8,7 @@ use std::ops::ControlFlow;
 
 use super::search::once;
 use super::target::cautions;
-use super::{Answer, Found, Progress, Relaxed, Request, Target};
+use super::{Found, FoundBuild, Progress, Relaxed, Request, Target};
 use crate::assessment::AssessError;
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
@@ -91,7 +91,7 @@ impl Ease<'_, '_> {
         Ok(Some(self.relaxed(to, answer)))
     }
 
-    fn relaxed(&self, to: Target, answer: Answer) -> Relaxed {
+    fn relaxed(&self, to: Target, answer: FoundBuild) -> Relaxed {
         Relaxed {
             target: self.place,
             to,
@@ -100,7 +100,7 @@ impl Ease<'_, '_> {
     }
 
     /// The cheapest build with another target in the place of this one, or with none.
-    fn with(&mut self, other: Option<&Target>) -> Result<Option<Answer>, AssessError> {
+    fn with(&mut self, other: Option<&Target>) -> Result<Option<FoundBuild>, AssessError> {
         let mut targets = self.request.targets.clone();
         match other {
             Some(other) => targets[self.place] = other.clone(),
@@ -123,22 +123,24 @@ impl Ease<'_, '_> {
 }
 
 /// A target just as well met as by a build; none where it is met or not.
-fn met(target: &Target, answer: &Answer) -> Option<Target> {
+fn met(target: &Target, answer: &FoundBuild) -> Option<Target> {
     let machine = &answer.assessment.machine;
     match target {
         Target::Figure(measure, _) => {
             let value = answer.reading.value(*measure)?;
-            // As it is shown, and so that this build meets it.
             let digits = match measure {
                 Measure::Cost => 2,
-                _ => value.digits as i32,
+                _ => value.digits,
             };
-            let scaled = value.number * 10_f64.powi(digits);
-            let whole = match measure.more_is_better() {
-                true => scaled.floor(),
-                false => scaled.ceil(),
-            };
-            Some(Target::Figure(*measure, whole / 10_f64.powi(digits)))
+            let shown = shown(value.number, digits, measure.more_is_better());
+            Some(Target::Figure(*measure, shown))
+        }
+        Target::Rapids(axis, _) => {
+            let value = answer.reading.rapid(*axis);
+            Some(Target::Rapids(
+                *axis,
+                shown(value.number, value.digits, true),
+            ))
         }
         Target::Cuts(material, _) => {
             let cut = machine.cutting.outlook(material)?;
@@ -149,6 +151,17 @@ fn met(target: &Target, answer: &Answer) -> Option<Target> {
         Target::Cautions(_) => Some(Target::Cautions(cautions(&answer.reading))),
         Target::Has(_) | Target::Without(_) => None,
     }
+}
+
+/// A number as it is shown, and so that whatever has the number itself meets it.
+fn shown(number: f64, digits: usize, more_is_better: bool) -> f64 {
+    let scale = 10_f64.powi(digits as i32);
+    let scaled = number * scale;
+    let whole = match more_is_better {
+        true => scaled.floor(),
+        false => scaled.ceil(),
+    };
+    whole / scale
 }
 
 fn whole_mm(length: units::Length) -> units::Length {
@@ -166,6 +179,9 @@ fn between(met: &Target, out: &Target) -> Option<Target> {
         (Target::Figure(Measure::Cost, _), _) => None,
         (Target::Figure(measure, met), Target::Figure(_, out)) => {
             Some(Target::Figure(*measure, middle(*met, *out)?))
+        }
+        (Target::Rapids(axis, met), Target::Rapids(_, out)) => {
+            Some(Target::Rapids(*axis, middle(*met, *out)?))
         }
         (Target::Width(met), Target::Width(out)) => {
             let middle = middle(units::mm::from(*met), units::mm::from(*out))?;

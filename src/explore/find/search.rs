@@ -11,7 +11,7 @@ use super::tally::Tally;
 use super::target::steps;
 use super::tidy::tidied;
 use super::walk::Walk;
-use super::{Answer, Found, Progress, Relaxed, Request, Space, usual};
+use super::{Found, FoundBuild, Progress, Relaxed, Request, Space, usual};
 use crate::assessment::AssessError;
 use crate::bill::floor::Shop;
 use crate::build::{Build, Choice, Picked};
@@ -89,7 +89,7 @@ const SCOUTING: &[u64] = &[400_000, 2_000_000];
 
 /// What walks through all parts came to.
 struct Trip {
-    answers: Vec<Answer>,
+    answers: Vec<FoundBuild>,
     searches: u32,
 }
 
@@ -160,7 +160,7 @@ fn trip(
             .against
             .and_then(|measure| answer.reading.value(measure));
         // One that costs as much and is better takes the place of the one before.
-        let same = |last: &Answer| last.reading.cost.likely == answer.reading.cost.likely;
+        let same = |last: &FoundBuild| last.reading.cost.likely == answer.reading.cost.likely;
         if trip.answers.last().is_some_and(same) {
             trip.answers.pop();
         }

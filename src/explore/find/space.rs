@@ -78,10 +78,15 @@ pub struct Space {
 }
 
 impl Space {
-    /// What some choices leave open for a build.
+    /// What some choices leave open for a build; one that is named twice counts once.
     pub fn new(catalogue: &Catalogue, build: &Build, choices: &[&'static Choice]) -> Self {
-        let (bought, open): (Vec<_>, Vec<_>) =
-            choices.iter().partition(|choice| is_bought(build, choice));
+        let once = choices.iter().enumerate().filter(|(place, choice)| {
+            let mut before = choices.iter().take(*place);
+            before.all(|other| other.id != choice.id)
+        });
+        let once = once.map(|(_, choice)| *choice);
+        let (bought, open): (Vec<&'static Choice>, Vec<_>) =
+            once.partition(|choice| is_bought(build, choice));
         let free = open.into_iter().map(|choice| Free {
             options: options(catalogue, build, choice),
             choice,

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
-use super::{A_LOOK, Answer, Because, Progress, Request, Target};
+use super::{A_LOOK, Because, FoundBuild, Progress, Request, Target};
 use crate::bill::floor::{Coins, up};
 use crate::explore::reading::Measure;
 use crate::money::Currency;
@@ -15,7 +15,7 @@ const A_WHILE: u64 = 1024;
 /// What is shared.
 pub(super) struct Tally<'w> {
     pub(super) watch: &'w mut dyn FnMut(&Progress) -> ControlFlow<()>,
-    pub(super) best: Option<Answer>,
+    pub(super) best: Option<FoundBuild>,
     /// The figure that money is traded for must be above this, in steps.
     pub(super) above: Option<i64>,
     /// The money of every bill.

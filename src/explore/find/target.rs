@@ -1,8 +1,8 @@
-//! What a found build must do: a figure at least or at most, a material cut so well, a place
-//! that it fits, how many cautions may stand, a part that it has or has not.
+//! What a found build must do: a figure at least or at most, an axis so fast, a material cut so
+//! well, a place that it fits, how many cautions may stand, a part that it has or has not.
 
 use crate::assessment::{Assessment, FigureValue};
-use crate::build::nearest;
+use crate::build::{Axis, nearest};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::reading::{Measure, Reading};
 use crate::machine::cutting::Verdict;
@@ -16,6 +16,8 @@ use crate::words::Words as _;
 pub enum Target {
     /// A figure at least so good: at least so much, or at most, as the figure is better.
     Figure(Measure, f64),
+    /// One axis at least so fast without cutting, in the unit of [`Measure::Rapids`].
+    Rapids(Axis, f64),
     /// A material cut at least so well.
     Cuts(Id, Verdict),
     /// No wider than this, along X.
@@ -34,8 +36,11 @@ pub enum Target {
 pub type Wish = Result<Target, String>;
 
 /// How targets are typed. A sign of equality alone means "at least so good".
-pub const FORMS: &str = "rapids>=8, stiffness>=5, removal>=20, current<=12, cost<=5000, \
+pub const FORMS: &str = "rapids>=8, rapids:Y>=8, stiffness>=5, removal>=20, current<=12, cost<=5000, \
 width<=1200, depth<=1300, cautions<=3, cuts:aluminium-6082>=with-care, has:PART or without:PART";
+
+/// How the rapids of one axis begin, before its letter.
+const RAPIDS: &str = "rapids:";
 
 /// Which way a target is bounded, as it was typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -86,6 +91,11 @@ impl Target {
             true => number(name, value, unit),
             false => Err(wrong_way(name, more)),
         };
+        if let Some(letter) = name.strip_prefix(RAPIDS) {
+            let (axis, rapids) = (axis(letter.trim())?, Measure::Rapids);
+            let bound = bounded(rapids.more_is_better(), rapids.unit())?;
+            return Ok(Self::Rapids(axis, bound));
+        }
         match name {
             "width" => Ok(Self::Width(units::mm::of(bounded(false, "mm")?))),
             "depth" => Ok(Self::Depth(units::mm::of(bounded(false, "mm")?))),
@@ -111,6 +121,7 @@ impl Target {
                 let sign = if measure.more_is_better() { ">=" } else { "<=" };
                 format!("{}{sign}{bound}", measure.id())
             }
+            Self::Rapids(axis, bound) => format!("{RAPIDS}{}>={bound}", axis.id()),
             Self::Cuts(material, verdict) => format!("cuts:{material}>={}", verdict.id()),
             Self::Width(most) => format!("width<={}", units::mm::from(*most)),
             Self::Depth(most) => format!("depth<={}", units::mm::from(*most)),
@@ -132,6 +143,9 @@ impl Target {
             Self::Figure(measure, bound) => {
                 let value = reading.value(*measure);
                 value.is_some_and(|value| measure.is_met(value.number, *bound))
+            }
+            Self::Rapids(axis, bound) => {
+                Measure::Rapids.is_met(reading.rapid(*axis).number, *bound)
             }
             Self::Cuts(material, verdict) => {
                 assessment.machine.cutting.verdict(material) >= *verdict
@@ -189,7 +203,8 @@ fn unparted(text: &str) -> String {
     let is_name = names
         .chain(["width", "depth", "cautions"])
         .any(|name| name == text);
-    match is_name || text.starts_with("cuts:") {
+    let is_of = ["cuts:", RAPIDS].iter().any(|of| text.starts_with(of));
+    match is_name || is_of {
         true => format!(
             "{text:?} does not say how much: expected one such as {FORMS}; on a command line \
              with quotes around it, since > alone leads to a file"
@@ -203,6 +218,14 @@ fn unknown(name: &str) -> String {
     let ids = ids.chain(["width", "depth", "cautions", "cuts:", "has:", "without:"]);
     let hint = nearest::hint(name, ids);
     format!("there is no figure {name:?}{hint}: expected one such as {FORMS}")
+}
+
+/// The axis of a letter, large or small.
+fn axis(letter: &str) -> Result<Axis, String> {
+    Axis::from_id(&letter.to_uppercase()).ok_or_else(|| {
+        let ids: Vec<&str> = Axis::EACH.iter().map(|one| one.id()).collect();
+        format!("{RAPIDS}{letter}: expected one of {}", ids.join(", "))
+    })
 }
 
 fn known(part: &str, catalogue: &Catalogue) -> Result<Id, String> {

@@ -1,7 +1,7 @@
 //! What was found, without changes that change nothing: where no inverter is in use a choke before
 //! it costs nothing and does nothing, and then what was chosen stays.
 
-use super::Answer;
+use super::FoundBuild;
 use crate::assessment::Assessment;
 use crate::assessment::json::json;
 use crate::build::{Build, edit};
@@ -10,7 +10,7 @@ use crate::explore::trial::Bench;
 
 /// A build that was found, with each change taken back that moves no figure, no line of the bill and
 /// no warning.
-pub(super) fn tidied(bench: &Bench, answer: Answer) -> Answer {
+pub(super) fn tidied(bench: &Bench, answer: FoundBuild) -> FoundBuild {
     let told = |build: &Build, of: &Assessment| json(build, of, &[]);
     let (mut build, mut assessment) = (answer.build.clone(), None);
     let is = told(&build, &answer.assessment);
@@ -34,7 +34,7 @@ pub(super) fn tidied(bench: &Bench, answer: Answer) -> Answer {
     }
     match assessment {
         None => answer,
-        Some(assessment) => Answer {
+        Some(assessment) => FoundBuild {
             edits: edit::difference(bench.build, &build),
             reading: Reading::of(&assessment),
             build,

@@ -34,6 +34,11 @@ pub fn wanted(target: &Target, catalogue: &Catalogue, currency: Currency) -> Str
                 amount(*measure, *bound, currency)
             )
         }
+        Target::Rapids(axis, least) => format!(
+            "{} rapids of at least {}",
+            axis.title(),
+            amount(Measure::Rapids, *least, currency)
+        ),
         Target::Cuts(material, verdict) => {
             let material = catalogue.materials.get(material);
             let name = material.map_or("the material", |known| known.title.as_str());

@@ -112,6 +112,8 @@ impl<'w, 'a, 'c> Way<'w, 'a, 'c> {
     }
 }
 
+/// The bit of a choice. There are enough of them: a space holds no choice twice, and no more than
+/// [`MOST_FREE`](super::MOST_FREE) have options.
 pub(super) fn bit(turn: usize) -> u128 {
     1 << turn
 }

@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::plan::{Plan, is_cure};
+use super::plan::{Limit, Plan, is_cure};
 use super::prompts::{
     self, CIRCUITS, DOOR, FROST, HEIGHT, MATERIALS, PLACE, Prompt, QUIET, SOCKET,
 };
@@ -17,8 +17,8 @@ use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
+use crate::explore::find::FoundBuild;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{Answer, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::{candidates, is_lifted};
 use crate::explore::told;
@@ -77,7 +77,7 @@ pub struct Cure {
 #[derive(Clone, Debug)]
 pub struct Cured {
     /// The build.
-    pub answer: Answer,
+    pub answer: FoundBuild,
     /// The remedies, in the order in which they were made.
     pub cures: Vec<Cure>,
 }
@@ -88,7 +88,7 @@ pub(super) struct Ward<'a> {
     pub(super) today: Date,
     pub(super) plan: &'a Plan,
     /// The limits, those of the level among them.
-    pub(super) wanted: &'a [(Target, Option<&'static str>)],
+    pub(super) wanted: &'a [Limit],
 }
 
 /// The cautions that count against a build, worst first, the axes of one rule together.
@@ -128,7 +128,7 @@ pub fn against(
 }
 
 /// A build with the remedies that are worth it; none where there are none.
-pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
+pub(super) fn cured(ward: &Ward, found: &FoundBuild) -> Option<Cured> {
     let mut course = Course {
         answer: found.clone(),
         cures: Vec::new(),
@@ -160,7 +160,7 @@ pub(super) fn cured(ward: &Ward, found: &Answer) -> Option<Cured> {
 
 /// How far the remedies of a build have come.
 struct Course {
-    answer: Answer,
+    answer: FoundBuild,
     cures: Vec<Cure>,
     /// What the build cost without any.
     cost: Decimal,
@@ -216,7 +216,7 @@ fn of_each_axis(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 
 /// Whether a changed build has fewer cautions, those of each axis counted by themselves: what is
 /// wrong on two axes is mended one after the other.
-fn is_calmer(now: &Answer, (after, reading): (&Assessment, &Reading)) -> bool {
+fn is_calmer(now: &FoundBuild, (after, reading): (&Assessment, &Reading)) -> bool {
     let many = |of: &Assessment| of_each_axis(&of.findings).count();
     many(after) < many(&now.assessment) && cautions(reading) <= cautions(&now.reading)
 }
@@ -257,7 +257,7 @@ impl Ward<'_> {
                 && is_lifted(&now.assessment, &assessment, finding)
                 && is_calmer(&now, (&assessment, &reading))
                 && self.keeps(&now, (&assessment, &reading));
-            let answer = Answer {
+            let answer = FoundBuild {
                 edits: edit::difference(&self.plan.build, &build),
                 build,
                 assessment,
@@ -280,7 +280,7 @@ impl Ward<'_> {
     }
 
     /// The cautions of a build that an answer alone brings.
-    pub(super) fn against(&self, answer: &Answer) -> Vec<(Finding, &'static Prompt)> {
+    pub(super) fn against(&self, answer: &FoundBuild) -> Vec<(Finding, &'static Prompt)> {
         let open = counted(&answer.assessment.findings).into_iter();
         let each = open.filter_map(|finding| {
             let (answers, today) = (&self.plan.answers, self.today);
@@ -291,14 +291,18 @@ impl Ward<'_> {
     }
 
     /// Whether a changed build meets every limit that a build meets.
-    fn keeps(&self, now: &Answer, (after, reading): (&Assessment, &Reading)) -> bool {
-        let mut limits = self.wanted.iter().map(|(target, _)| target);
+    pub(super) fn keeps(
+        &self,
+        now: &FoundBuild,
+        (after, reading): (&Assessment, &Reading),
+    ) -> bool {
+        let mut limits = self.wanted.iter().map(|one| &one.target);
         limits.all(|one| one.is_met(after, reading) || !one.is_met(&now.assessment, &now.reading))
     }
 
     /// Whether a remedy of a finding, where it is one's, leaves answers, wishes and settings as
     /// they are, and what is bought.
-    fn may(&self, build: &Build, edits: &[Edit], of: Option<&Finding>) -> bool {
+    pub(super) fn may(&self, build: &Build, edits: &[Edit], of: Option<&Finding>) -> bool {
         let is_meant =
             |edit: &Edit| of.is_some_and(|of| MEANT.contains(&(of.rule.as_str(), edit.choice.id)));
         !edits.is_empty()

@@ -15,13 +15,11 @@ use std::ops::ControlFlow;
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::answers::Answers;
-use super::plan::{self, InterviewError, Plan};
 use crate::assessment::{AssessError, Assessment, assess};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::effect::same;
-use crate::explore::find::{self, Answer, Request, Target};
+use crate::explore::find::{self, FoundBuild, Request, Target};
 use crate::explore::reading::Reading;
 use crate::explore::remedy::candidates;
 use crate::explore::trial::{Bench, is_bought};
@@ -56,79 +54,6 @@ pub(super) struct Slope<'a> {
 
 /// What is told that a way down goes on, and may end it.
 pub(super) type Heed<'a> = &'a mut dyn FnMut() -> ControlFlow<()>;
-
-/// What looks around for the answers of an interview: it plans, and goes down from there.
-pub(super) struct Scout<'a, 'w> {
-    pub(super) catalogue: &'a Catalogue,
-    /// The choices that may be changed, as [`plan`](plan::plan) takes them.
-    pub(super) free: &'a [&'static Choice],
-    pub(super) today: Date,
-    /// Told now and then that it still looks; may stop it.
-    pub(super) watch: &'w mut dyn FnMut() -> ControlFlow<()>,
-    /// Whether it was stopped: nothing is looked for any more.
-    pub(super) stopped: bool,
-}
-
-impl Scout<'_, '_> {
-    /// What answers mean.
-    ///
-    /// # Errors
-    /// As [`plan`](plan::plan).
-    pub(super) fn plan(&self, answers: &Answers) -> Result<Plan, InterviewError> {
-        plan::plan(self.catalogue, answers, self.free, self.today)
-    }
-
-    /// The end of the way down from a build within the limits of a plan; none where it leads to
-    /// nothing that fits, or was stopped.
-    ///
-    /// # Errors
-    /// Where the build cannot be assessed.
-    pub(super) fn down(
-        &mut self,
-        plan: &Plan,
-        from: &Build,
-    ) -> Result<Option<Answer>, AssessError> {
-        self.on_slope(plan, |slope, watch| slope.down(from, watch))
-    }
-
-    /// The end of the way down from the start of a plan, by every way that a slope knows; none
-    /// as there.
-    ///
-    /// # Errors
-    /// Where the build cannot be assessed.
-    pub(super) fn cheapest(&mut self, plan: &Plan) -> Result<Option<Answer>, AssessError> {
-        self.on_slope(plan, |slope, watch| slope.cheapest(&plan.build, watch))
-    }
-
-    fn on_slope(
-        &mut self,
-        plan: &Plan,
-        go: impl FnOnce(&Slope, Heed) -> Result<Option<Answer>, AssessError>,
-    ) -> Result<Option<Answer>, AssessError> {
-        if self.stopped {
-            return Ok(None);
-        }
-        let targets = plan.targets();
-        let slope = Slope {
-            catalogue: self.catalogue,
-            today: self.today,
-            targets: &targets,
-            free: &plan.free,
-        };
-        go(&slope, &mut || self.go_on())
-    }
-
-    /// Asks whether to go on; once stopped, it stays so.
-    pub(super) fn go_on(&mut self) -> ControlFlow<()> {
-        if !self.stopped && (self.watch)().is_break() {
-            self.stopped = true;
-        }
-        match self.stopped {
-            true => ControlFlow::Break(()),
-            false => ControlFlow::Continue(()),
-        }
-    }
-}
 
 /// How well a build serves, the less the better: first by what is wrong with it.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -175,7 +100,7 @@ impl Slope<'_> {
         &self,
         start: &Build,
         watch: Heed,
-    ) -> Result<Option<Answer>, AssessError> {
+    ) -> Result<Option<FoundBuild>, AssessError> {
         if let Some(found) = self.down(start, watch)? {
             return Ok(Some(found));
         }
@@ -224,7 +149,7 @@ impl Slope<'_> {
         &self,
         start: &Build,
         watch: &mut dyn FnMut() -> ControlFlow<()>,
-    ) -> Result<Option<Answer>, AssessError> {
+    ) -> Result<Option<FoundBuild>, AssessError> {
         let mut build = start.clone();
         let mut now = assess(self.catalogue, &build, self.today)?;
         let mut rank = self.rank(&now);
@@ -245,7 +170,7 @@ impl Slope<'_> {
                 break;
             }
         }
-        let answer = Answer {
+        let answer = FoundBuild {
             edits: edit::difference(start, &build),
             reading: Reading::of(&now),
             build,

@@ -9,7 +9,7 @@
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 
-use super::plan::{InterviewError, Wanted};
+use super::plan::{InterviewError, Limit};
 use crate::assessment::{Assessment, assess};
 use crate::build::{Build, Choice, Edit, choices};
 use crate::catalogue::Catalogue;
@@ -36,7 +36,7 @@ const STEPS: usize = 12;
 pub(super) struct World<'a> {
     pub(super) catalogue: &'a Catalogue,
     pub(super) today: Date,
-    pub(super) wanted: &'a [Wanted],
+    pub(super) wanted: &'a [Limit],
 }
 
 /// A change of the frame.

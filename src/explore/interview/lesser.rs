@@ -16,14 +16,14 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::descent::Scout;
 use super::plan::{InterviewError, Plan, budget, limit_of_money};
 use super::prompts::{
     self, CIRCUITS, HEIGHT, MATERIALS, MONEY, OWNED, PRINTER, Prompt, QUIET, SAW, SIZE,
 };
+use super::scout::Scout;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::order::Order as _;
 
 mod milder;
@@ -57,7 +57,7 @@ pub struct Lesser {
     /// All answers, the milder ones among them.
     pub answers: Answers,
     /// The build.
-    pub answer: Answer,
+    pub answer: FoundBuild,
     /// How far it comes.
     pub reach: Reach,
 }
@@ -81,7 +81,7 @@ struct Look<'a, 'w> {
     /// What answers mean: each are planned once.
     planned: Vec<(Answers, Rc<Plan>)>,
     /// What was found for which answers: each is looked for once.
-    tried: Vec<(Answers, Option<Answer>)>,
+    tried: Vec<(Answers, Option<FoundBuild>)>,
 }
 
 /// Looks what the money of the answers buys, for each answer that can give way alone; where none
@@ -250,7 +250,10 @@ impl Look<'_, '_> {
     }
 
     /// The first of a chain whose build the money buys; none where not even the last one's.
-    fn first(&mut self, chain: &[Answers]) -> Result<Option<(Answers, Answer)>, InterviewError> {
+    fn first(
+        &mut self,
+        chain: &[Answers],
+    ) -> Result<Option<(Answers, FoundBuild)>, InterviewError> {
         let (mut from, mut to) = (0, chain.len());
         let mut found = None;
         // The last one first: where that does not do, none does.
@@ -280,7 +283,7 @@ impl Look<'_, '_> {
     }
 
     /// The cheapest build for some answers that a quick way down leads to.
-    fn build(&mut self, answers: &Answers) -> Result<Option<Answer>, InterviewError> {
+    fn build(&mut self, answers: &Answers) -> Result<Option<FoundBuild>, InterviewError> {
         if let Some((_, found)) = self.tried.iter().find(|(known, _)| known == answers) {
             return Ok(found.clone());
         }
@@ -305,7 +308,7 @@ impl Look<'_, '_> {
         Ok(found)
     }
 
-    fn fits(&self, answer: &Answer) -> bool {
+    fn fits(&self, answer: &FoundBuild) -> bool {
         answer.reading.cost.likely <= self.money
     }
 
@@ -314,7 +317,7 @@ impl Look<'_, '_> {
     fn told(
         &mut self,
         milder: Answers,
-        found: &Answer,
+        found: &FoundBuild,
         else_reach: Reach,
     ) -> Result<Lesser, InterviewError> {
         let gives = prompts::all().iter();

@@ -1,18 +1,12 @@
 //! The three builds: what each is asked for, and what was found for it.
 
-use std::cell::Cell;
-use std::ops::ControlFlow;
-
-use jiff::civil::Date;
-
-use super::cures::{self, Cured, Ward};
-use super::frame::{self, World};
-use super::lesser::{Lesser, Reach, lesser};
-use super::plan::{InterviewError, Plan};
+use super::cures::Cured;
+use super::frame;
+use super::lesser::{Lesser, Reach};
+use super::plan::{Limit, Plan};
 use super::prompts::{self, Prompt};
 use crate::build::{Build, Edit, MAIN, edit};
-use crate::catalogue::Catalogue;
-use crate::explore::find::{Answer, Found, Progress, Target};
+use crate::explore::find::{Found, FoundBuild};
 use crate::rules::Finding;
 use crate::words::Words as _;
 
@@ -20,12 +14,13 @@ mod alike;
 mod assessed;
 mod circuits;
 mod near;
+mod propose;
 mod quest;
 
 pub use alike::Alike;
 pub use assessed::Assessed;
 pub use near::Near;
-use quest::Quest;
+pub use propose::{Watch, propose};
 
 crate::words! {
     /// One of the three builds that answer an interview.
@@ -41,13 +36,13 @@ crate::words! {
 pub struct Searched {
     /// The build that it went out from, with its frame.
     pub start: Build,
-    /// The limits, and from which question each comes; those of the level itself from none.
-    pub wanted: Vec<(Target, Option<&'static str>)>,
+    /// The limits, those of the level itself among them.
+    pub wanted: Vec<Limit>,
     /// What it came to.
     pub found: Found,
     /// Where nothing fits: the questions without whose limits something does, and the cheapest
     /// build then.
-    pub without: Vec<(&'static str, Answer)>,
+    pub without: Vec<(&'static str, FoundBuild)>,
 }
 
 /// One of the three builds.
@@ -85,27 +80,36 @@ pub struct Proposal {
 
 impl Searched {
     /// The build that fits; none where none does.
-    pub fn answer(&self) -> Option<&Answer> {
+    pub fn answer(&self) -> Option<&FoundBuild> {
         self.found.answers.first()
     }
 
     /// Where nothing fits, a build that only one answer forbids.
-    pub fn nearest(&self) -> Option<&Answer> {
+    pub fn nearest(&self) -> Option<&FoundBuild> {
         let relaxed = self.found.relaxed.first().map(|one| &one.answer);
         relaxed.or_else(|| self.without.first().map(|(_, answer)| answer))
+    }
+
+    /// Whether nothing fits, and the nearest costs more than there is.
+    pub fn lacks_money(&self) -> bool {
+        let nearest = self.nearest().filter(|_| self.answer().is_none());
+        nearest.is_some_and(|near| {
+            let mut limits = self.wanted.iter().map(|one| &one.target);
+            limits.any(|one| one.is_money() && !one.is_met(&near.assessment, &near.reading))
+        })
     }
 }
 
 impl Offer {
     /// The build that fits, with its remedies; none where none fits.
-    pub fn fit(&self) -> Option<&Answer> {
+    pub fn fit(&self) -> Option<&FoundBuild> {
         let found = self.searched.answer()?;
         let cured = self.cured.as_ref().map(|cured| &cured.answer);
         cured.or(Some(found))
     }
 
     /// The build: the one that fits, else the nearest.
-    pub fn build(&self) -> Option<&Answer> {
+    pub fn build(&self) -> Option<&FoundBuild> {
         let cured = self.cured.as_ref().map(|cured| &cured.answer);
         cured
             .or_else(|| self.fit())
@@ -198,129 +202,4 @@ impl Proposal {
         }
         Some(taken)
     }
-}
-
-/// What is told how far a search has come, and for which level; it may stop it.
-pub type Watch<'a> = &'a mut dyn FnMut(Level, &Progress) -> ControlFlow<()>;
-
-/// Looks for the three builds of a plan.
-///
-/// # Errors
-/// Where a build cannot be assessed.
-pub fn propose(
-    catalogue: &Catalogue,
-    plan: Plan,
-    today: Date,
-    watch: Watch,
-) -> Result<Proposal, InterviewError> {
-    let world = World {
-        catalogue,
-        today,
-        wanted: &plan.wanted,
-    };
-    let mut assessed = Assessed::default();
-    let stopped = Cell::new(false);
-    // Every search asks here: once stopped, it stays so.
-    let mut counting = |level: Level, progress: &Progress| {
-        assessed.heard(progress);
-        stopped.set(stopped.get() || watch(level, progress).is_break());
-        match stopped.get() {
-            true => ControlFlow::Break(()),
-            false => ControlFlow::Continue(()),
-        }
-    };
-    let watch: Watch = &mut counting;
-    let mut quest = Quest::new(world, &plan.free, &mut *watch);
-    let mut found = quest.all(&plan.build)?;
-    if let Some((_, thrifty)) = found.first_mut()
-        && thrifty.answer().is_none()
-        && !stopped.get()
-    {
-        let other = circuits::with_a_second(catalogue, &plan, today, &mut *watch)?;
-        thrifty
-            .without
-            .extend(other.map(|answer| (prompts::CIRCUITS, answer)));
-    }
-    let short = found
-        .first()
-        .is_some_and(|(_, thrifty)| lacks_money(thrifty));
-    let mut lesser_ones = Vec::new();
-    if short && !stopped.get() {
-        let mut go_on = || watch(Level::Thrifty, &Progress::BEGINNING);
-        let (answers, free) = (&plan.answers, &plan.named);
-        let near = found.first().and_then(|(_, thrifty)| thrifty.nearest());
-        let known = near.map(|near| &near.build);
-        let found = lesser(catalogue, answers, free, today, known, &mut go_on)?;
-        lesser_ones = found.unwrap_or_default();
-    }
-    let stopped = stopped.get();
-    let offers = found.into_iter().map(|(level, searched)| {
-        let ward = Ward {
-            catalogue,
-            today,
-            plan: &plan,
-            wanted: &searched.wanted,
-        };
-        let near = searched.answer().or_else(|| searched.nearest());
-        // Whoever stops it wants to see what there is, and remedies take seconds.
-        let cured = near.filter(|_| !stopped);
-        let cured = cured.and_then(|found| cures::cured(&ward, found));
-        let fit = cured.as_ref().map(|cured| &cured.answer);
-        let fit = fit.or(near);
-        let nearest = fit.filter(|_| searched.answer().is_none());
-        let near = nearest.map(|near| near::near(catalogue, &plan, &searched, near, today));
-        Offer {
-            level,
-            near,
-            against: fit.map(|fit| ward.against(fit)).unwrap_or_default(),
-            cured,
-            searched,
-        }
-    });
-    let mut offers: Vec<Offer> = offers.collect();
-    undercut(&mut offers);
-    Ok(Proposal {
-        plan,
-        offers,
-        lesser: lesser_ones,
-        assessed: assessed.all(),
-        stopped,
-    })
-}
-
-/// Whether nothing fits, and something would with more money.
-fn lacks_money(searched: &Searched) -> bool {
-    let nearest = searched.nearest();
-    searched.answer().is_none()
-        && nearest.is_some_and(|near| {
-            let mut limits = searched.wanted.iter();
-            limits.any(|(target, _)| {
-                target.is_money() && !target.is_met(&near.assessment, &near.reading)
-            })
-        })
-}
-
-/// Remedies may make the thrifty build dearer than one that is stiffer: then that is the thrifty
-/// one as well.
-fn undercut(offers: &mut [Offer]) {
-    let cost = |offer: &Offer| offer.fit().map(|fit| fit.reading.cost.likely);
-    let Some((thrifty, others)) = offers.split_first_mut() else {
-        return;
-    };
-    let cheapest = others
-        .iter()
-        .filter(|one| one.fit().is_some())
-        .min_by_key(|one| cost(one));
-    let Some(other) = cheapest.filter(|one| cost(one) < cost(thrifty)) else {
-        return;
-    };
-    let answer = other.fit().cloned();
-    thrifty.cured = answer.map(|answer| Cured {
-        answer,
-        cures: other
-            .cured
-            .as_ref()
-            .map_or_else(Vec::new, |cured| cured.cures.clone()),
-    });
-    thrifty.against = other.against.clone();
 }

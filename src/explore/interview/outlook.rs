@@ -14,20 +14,19 @@ use jiff::civil::Date;
 use rust_decimal::Decimal;
 
 use super::answers::Answers;
-use super::cures::{self, Ward};
-use super::descent::Scout;
 use super::lesser::can_give_way;
 use super::listed::ownable;
-use super::plan::{InterviewError, Plan, budget, limit_of_money, second_circuit};
+use super::plan::{InterviewError, budget, limit_of_money, second_circuit};
 use super::prompts::{
     self, CIRCUITS, EXPERIENCE, HEIGHT, MATERIALS, MONEY, OWNED, PLACE, Prompt, QUIET, SIZE,
 };
+use super::scout::Scout;
 use crate::assessment::assess;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::build::purchases::Status;
 use crate::build::{Build, Choice};
 use crate::catalogue::Catalogue;
-use crate::explore::find::{Answer, Target};
+use crate::explore::find::{FoundBuild, Target};
 use crate::money::{Currency, PriceRange};
 use crate::order::Order as _;
 use crate::words::Words as _;
@@ -182,7 +181,7 @@ pub fn outlook(
 /// What a build costs less where all is there already that a workshop may have.
 pub(super) fn saved_by_owning(
     catalogue: &Catalogue,
-    best: &Answer,
+    best: &FoundBuild,
     today: Date,
 ) -> Option<Decimal> {
     let mut build = best.build.clone();
@@ -195,19 +194,6 @@ pub(super) fn saved_by_owning(
 }
 
 impl Scout<'_, '_> {
-    /// A build with the remedies that the money allows, where it is limited.
-    pub(super) fn mended(&self, plan: &Plan, limit: &Option<Target>, found: &Answer) -> Answer {
-        let own = plan.targets().into_iter().chain(limit.clone());
-        let wanted: Vec<_> = own.map(|target| (target, None)).collect();
-        let ward = Ward {
-            catalogue: self.catalogue,
-            today: self.today,
-            plan,
-            wanted: &wanted,
-        };
-        cures::cured(&ward, found).map_or_else(|| found.clone(), |cured| cured.answer)
-    }
-
     /// The answer without which a quick way down finds something; none where no single one is in
     /// the way, or it was stopped.
     fn blocked(
@@ -252,7 +238,7 @@ impl Scout<'_, '_> {
         &mut self,
         answers: &Answers,
         prompt: &'static Prompt,
-        best: &Answer,
+        best: &FoundBuild,
     ) -> Result<Option<Decimal>, InterviewError> {
         let plan = self.plan(answers)?;
         let usual = answers.build();

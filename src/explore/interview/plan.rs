@@ -32,13 +32,31 @@ const OF_THE_SEARCH: &[&str] = &["over-budget"];
 /// Rules whose remedies may change all that was not answered.
 const FOR_THE_SOCKET: &[&str] = &["supply-voltage-wrong-for-spindle"];
 
-/// A limit, and the question whose answer sets it.
+/// A limit that builds must keep.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Wanted {
-    /// The limit.
+pub struct Limit {
+    /// What must be so.
     pub target: Target,
-    /// The id of the question.
-    pub prompt: &'static str,
+    /// The id of the question whose answer sets it; none where no answer does, but the level.
+    pub prompt: Option<&'static str>,
+}
+
+impl Limit {
+    /// One that the answer to a question sets.
+    fn of(prompt: &'static str, target: Target) -> Self {
+        Self {
+            target,
+            prompt: Some(prompt),
+        }
+    }
+
+    /// One that no answer sets.
+    pub(super) fn own(target: Target) -> Self {
+        Self {
+            target,
+            prompt: None,
+        }
+    }
 }
 
 /// What the answers come to.
@@ -49,7 +67,7 @@ pub struct Plan {
     /// Its assessment.
     pub assessment: Assessment,
     /// The limits of the answers.
-    pub wanted: Vec<Wanted>,
+    pub wanted: Vec<Limit>,
     /// The choices that the search goes over.
     pub free: Vec<&'static Choice>,
     /// Those of them that somebody named; empty where they are the usual ones, which follow from
@@ -135,34 +153,23 @@ fn wanted(
     catalogue: &Catalogue,
     answers: &Answers,
     build: &Build,
-) -> Result<Vec<Wanted>, InterviewError> {
+) -> Result<Vec<Limit>, InterviewError> {
     let area = &build.area;
-    let cut = area.materials.iter().map(|material| Wanted {
-        target: Target::Cuts(*material, Verdict::WithCare),
-        prompt: MATERIALS,
-    });
-    let mut wanted: Vec<Wanted> = cut.collect();
+    let cut = area.materials.iter();
+    let cut = cut.map(|material| Target::Cuts(*material, Verdict::WithCare));
+    let mut wanted: Vec<Limit> = cut.map(|target| Limit::of(MATERIALS, target)).collect();
     if answers.given(PLACE).is_some() {
         let lengths = [Target::Width(area.room_x), Target::Depth(area.room_y)];
-        wanted.extend(lengths.map(|target| Wanted {
-            target,
-            prompt: PLACE,
-        }));
+        wanted.extend(lengths.map(|target| Limit::of(PLACE, target)));
     }
     if answers.is_quiet() {
         let loud = catalogue.spindles.values();
         let most = rules::lower_action().as_dba();
         let loud = loud.filter(|spindle| spindle.noise_dba.as_dba() > most);
-        wanted.extend(loud.map(|spindle| Wanted {
-            target: Target::Without(*spindle.id()),
-            prompt: QUIET,
-        }));
+        wanted.extend(loud.map(|spindle| Limit::of(QUIET, Target::Without(*spindle.id()))));
     }
     let limit = limit_of_money(budget(catalogue, build)?);
-    wanted.extend(limit.map(|target| Wanted {
-        target,
-        prompt: MONEY,
-    }));
+    wanted.extend(limit.map(|target| Limit::of(MONEY, target)));
     Ok(wanted)
 }
 

@@ -13,7 +13,7 @@ use crate::assessment::FigureValue;
 use crate::build::{Axis, Edit, edit};
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::find::{FoundBuild, Target, told as search};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
 use crate::money::show as amounts;
@@ -61,6 +61,11 @@ pub fn offer(
     if offer.searched.answer().is_none() {
         lines.extend(verdict(proposal, offer, catalogue));
         lines.extend(buys(proposal, answers, catalogue));
+        lines.extend(left::savings(
+            offer,
+            answer.reading.cost.currency,
+            catalogue,
+        ));
     }
     lines.push(("why", why(proposal, offer)));
     let alike = proposal.alike();
@@ -99,6 +104,10 @@ pub fn offer(
 
 /// Of a search that was stopped.
 const STOPPED: &str = "nothing: remedies are looked for last, and it was stopped before.";
+
+/// Of what is nearest where the money does not do.
+const FRAMES: &str = "With money enough stiffer frames are tried as well, and what is found then \
+    may cost a little less.";
 
 /// What the money buys where it does not buy all that was asked.
 fn buys(proposal: &Proposal, answers: &Answers, catalogue: &Catalogue) -> Vec<Labelled> {
@@ -141,11 +150,17 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     let how = format!("{how} All searches together assessed {all} builds.");
     if offer.searched.answer().is_none() {
         let text = "Nothing does all that you asked. This is the nearest that was found.";
-        return format!("{text} {how}");
+        let stiffer = match offer.searched.lacks_money() {
+            true => format!(" {FRAMES}"),
+            false => String::new(),
+        };
+        return format!("{text}{stiffer} {how}");
     }
     let mut words = offer.level.word().plain.to_owned();
-    let least = offer.searched.wanted.iter().find_map(|one| match one {
-        (Target::Figure(Measure::Stiffness, least), None) => Some(*least),
+    let of_level = offer.searched.wanted.iter();
+    let mut of_level = of_level.filter(|one| one.prompt.is_none());
+    let least = of_level.find_map(|one| match one.target {
+        Target::Figure(Measure::Stiffness, least) => Some(least),
         _ => None,
     });
     if let Some(least) = least {
@@ -179,7 +194,7 @@ fn stiffer(proposal: &Proposal, offer: &Offer) -> String {
 }
 
 /// That a build is as good as one before it.
-fn coincides(alike: &Alike, answer: &Answer) -> String {
+fn coincides(alike: &Alike, answer: &FoundBuild) -> String {
     let to = alike.to.title();
     if alike.is_same {
         return format!("This is the {to} build again: there is nothing to choose between them.");
@@ -196,7 +211,7 @@ fn coincides(alike: &Alike, answer: &Answer) -> String {
 }
 
 /// The cost with its range, and what is left of the budget, in whatever money that was named.
-fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
+fn costs(answer: &FoundBuild, answers: &Answers, catalogue: &Catalogue) -> String {
     let cost = answer.reading.cost;
     let likely = amounts::money(cost.likely, cost.currency);
     let mut words = format!(
@@ -215,7 +230,7 @@ fn costs(answer: &Answer, answers: &Answers, catalogue: &Catalogue) -> String {
 }
 
 /// How it cuts what is wanted.
-fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Labelled> {
+fn cuts(answer: &FoundBuild, catalogue: &Catalogue) -> Vec<Labelled> {
     let cutting = &answer.assessment.machine.cutting;
     let wanted = answer.build.area.materials.iter();
     let known = wanted.filter_map(|id| catalogue.materials.get(id));
@@ -242,8 +257,8 @@ fn cuts(answer: &Answer, catalogue: &Catalogue) -> Vec<Labelled> {
     lines
 }
 
-/// What binds: the rapids of each axis, and where the machine gives most.
-fn binds(answer: &Answer) -> Vec<Labelled> {
+/// What binds: the rapids of each axis, where the machine gives most, and what the circuits carry.
+fn binds(answer: &FoundBuild) -> Vec<Labelled> {
     let reading = &answer.reading;
     let each = Axis::EACH.map(|axis| {
         let (speed, by) = reading.rapids[axis];
@@ -262,7 +277,11 @@ fn binds(answer: &Answer) -> Vec<Labelled> {
         "{tip} N/µm at the tip along {}, its softest way; what gives: {gives}",
         softest.title()
     );
-    vec![("rapids", each.join("; ")), ("stiffness", stiffness)]
+    vec![
+        ("rapids", each.join("; ")),
+        ("stiffness", stiffness),
+        ("circuits", told::circuits(&answer.assessment)),
+    ]
 }
 
 /// The label under which one build is told against another.
@@ -275,7 +294,7 @@ fn against(level: Level) -> &'static str {
 }
 
 /// What one build gains and gives up against another.
-fn differs(than: &Answer, answer: &Answer) -> String {
+fn differs(than: &FoundBuild, answer: &FoundBuild) -> String {
     let price = answer.reading.cost.likely - than.reading.cost.likely;
     let mut words = told::price(price, answer.reading.cost.currency);
     let (mut gains, mut losses) = (Vec::new(), Vec::new());
@@ -311,7 +330,7 @@ fn differs(than: &Answer, answer: &Answer) -> String {
 fn parts(
     proposal: &Proposal,
     offer: &Offer,
-    answer: &Answer,
+    answer: &FoundBuild,
     catalogue: &Catalogue,
 ) -> Vec<Labelled> {
     let thrifty = proposal.offer(Level::Thrifty).and_then(Offer::build);

@@ -255,6 +255,31 @@ fn savings(
     .collect()
 }
 
+/// Single changes that `may` be made, save something and bring no new warning of any kind, where
+/// what they make `keeps` all that it must: one of each choice, with what it saves by itself, and
+/// the one first that costs the machine least for that.
+pub(in crate::explore) fn harmless(
+    bench: &Bench,
+    may: &dyn Fn(&Edit) -> bool,
+    keeps: &dyn Fn(&Assessment) -> bool,
+) -> Vec<(Edit, Decimal)> {
+    let mut changes = all_changes(bench);
+    changes.retain(|edit| may(edit) && !loss::only_if_owned(edit.choice, &edit.value));
+    let mut found = savings(bench, bench.build, Decimal::ZERO, &changes, &[]);
+    found.retain(|one| one.trial.added.is_empty() && keeps(&one.trial.after));
+    found.order_by(|a, b| a.dear().total_cmp(&b.dear()));
+    let mut harmless: Vec<(Edit, Decimal)> = Vec::new();
+    for one in found {
+        if harmless
+            .iter()
+            .all(|(known, _)| known.choice.id != one.edit.choice.id)
+        {
+            harmless.push((one.edit, one.saved));
+        }
+    }
+    harmless
+}
+
 /// What a machine loses, with the comfort that no figure shows: that still counts a little, so
 /// that what is for nothing goes first.
 fn lost(before: &Reading, trial: &Trial) -> f64 {

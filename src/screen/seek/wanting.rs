@@ -1,6 +1,7 @@
 //! The two fields in which a target is put together: what is wanted, and how much of it.
 
-use crate::build::Build;
+use crate::assessment::FigureValue;
+use crate::build::{Axis, Build};
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::explore::find::{Target, target};
 use crate::explore::reading::{Measure, Reading};
@@ -39,6 +40,7 @@ pub struct Wanting {
 #[derive(Clone, Debug, PartialEq)]
 enum Kind {
     Figure(Measure),
+    Rapids(Axis),
     Width,
     Depth,
     Cautions,
@@ -58,6 +60,7 @@ impl Wanting {
             Measure::Cost,
         ];
         let mut kinds: Vec<Kind> = figures.into_iter().map(Kind::Figure).collect();
+        kinds.extend(Axis::EACH.map(Kind::Rapids));
         let materials = catalogue.materials.values();
         kinds.extend(materials.map(|one| Kind::Cuts(one.id)));
         kinds.extend([
@@ -88,6 +91,10 @@ impl Wanting {
             Target::Figure(measure, bound) => {
                 let text = entry::typed(*bound, measure.unit(), self.shown);
                 (Kind::Figure(*measure), text)
+            }
+            Target::Rapids(axis, least) => {
+                let text = entry::typed(*least, Measure::Rapids.unit(), self.shown);
+                (Kind::Rapids(*axis), text)
             }
             Target::Width(most) => (Kind::Width, self.length(units::mm::from(*most))),
             Target::Depth(most) => (Kind::Depth, self.length(units::mm::from(*most))),
@@ -126,6 +133,7 @@ impl Wanting {
                 };
                 format!("{}, {way}", measure.title())
             }
+            Kind::Rapids(axis) => format!("{} rapids, at least", axis.title()),
             Kind::Width => "width along X, at most".to_owned(),
             Kind::Depth => "depth along Y, at most".to_owned(),
             Kind::Cautions => "cautions, at most".to_owned(),
@@ -142,6 +150,7 @@ impl Wanting {
     pub fn plain(&self) -> &'static str {
         match self.kind() {
             Kind::Figure(measure) => measure.word().plain,
+            Kind::Rapids(_) => "Speed of this axis alone, without cutting.",
             Kind::Width | Kind::Depth => {
                 "The room that the machine takes on the floor, with everything that moves."
             }
@@ -159,6 +168,7 @@ impl Wanting {
                 site.map_or_else(String::new, |site| site.currency.code().to_owned())
             }
             Kind::Figure(measure) => entry::unit_of(measure.unit(), self.shown).to_owned(),
+            Kind::Rapids(_) => entry::unit_of(Measure::Rapids.unit(), self.shown).to_owned(),
             Kind::Width | Kind::Depth => entry::unit_of("mm", self.shown).to_owned(),
             Kind::Cautions | Kind::Cuts(_) | Kind::Has | Kind::Without => String::new(),
         }
@@ -210,21 +220,24 @@ impl Wanting {
             return;
         }
         let text = match self.kind() {
-            Kind::Figure(measure) => now.value(*measure).map(|value| {
-                // Rounded to the side on which the build at hand still does it.
-                let scale = 10_f64.powi(i32::try_from(value.digits).unwrap_or_default());
-                let number = match measure.more_is_better() {
-                    true => (value.number * scale).floor() / scale,
-                    false => (value.number * scale).ceil() / scale,
-                };
-                entry::typed(number, measure.unit(), self.shown)
-            }),
+            Kind::Figure(measure) => now.value(*measure).map(|value| self.met(&value)),
+            Kind::Rapids(axis) => Some(self.met(&now.rapid(*axis))),
             Kind::Width => Some(self.length(footprint.0.ceil())),
             Kind::Depth => Some(self.length(footprint.1.ceil())),
             Kind::Cautions => Some(target::cautions(now).to_string()),
             _ => None,
         };
         self.text.propose(text.unwrap_or_default());
+    }
+
+    /// A figure as it is typed, rounded to the side on which the build that has it still does it.
+    fn met(&self, value: &FigureValue) -> String {
+        let scale = 10_f64.powi(i32::try_from(value.digits).unwrap_or_default());
+        let number = match value.more_is_better {
+            Some(false) => (value.number * scale).ceil() / scale,
+            _ => (value.number * scale).floor() / scale,
+        };
+        entry::typed(number, value.unit, self.shown)
     }
 
     /// Whether it is a number of things.
@@ -248,6 +261,10 @@ impl Wanting {
         let text = match self.kind() {
             Kind::Figure(measure) => {
                 format!("{}={}", measure.id(), plain(measure.unit())?)
+            }
+            Kind::Rapids(axis) => {
+                let typed = plain(Measure::Rapids.unit())?;
+                format!("{}:{}={typed}", Measure::Rapids.id(), axis.id())
             }
             Kind::Width => format!("width={}", plain("mm")?),
             Kind::Depth => format!("depth={}", plain("mm")?),

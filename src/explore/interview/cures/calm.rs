@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 use super::{CHEAP, Course, Cure, Ward, is_calmer, of_each_axis, share};
 use crate::build::{Build, Choice, Edit, edit};
 use crate::explore::effect::same;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::explore::trial::{Bench, is_bought};
@@ -19,7 +19,7 @@ const ROUNDS: usize = 6;
 /// A change that leaves fewer cautions.
 struct Calmer {
     cure: Cure,
-    answer: Answer,
+    answer: FoundBuild,
 }
 
 impl Calmer {
@@ -54,7 +54,7 @@ impl Ward<'_> {
     fn calmer(
         &self,
         choice: &'static Choice,
-        now: &Answer,
+        now: &FoundBuild,
         cost: Decimal,
         most: Decimal,
     ) -> Option<Calmer> {
@@ -81,7 +81,13 @@ impl Ward<'_> {
     }
 
     /// A changed build with what must go along, where it has fewer cautions, all of them known.
-    fn tried(&self, bench: &Bench, now: &Answer, build: Build, most: Decimal) -> Option<Calmer> {
+    fn tried(
+        &self,
+        bench: &Bench,
+        now: &FoundBuild,
+        build: Build,
+        most: Decimal,
+    ) -> Option<Calmer> {
         let mut build = build;
         let mut assessment = bench.assess(&build).ok()?;
         let is_dear = |reading: &Reading| reading.cost.likely - now.reading.cost.likely > most;
@@ -114,7 +120,7 @@ impl Ward<'_> {
                 lifts,
                 price: reading.cost.likely - now.reading.cost.likely,
             },
-            answer: Answer {
+            answer: FoundBuild {
                 edits: edit::difference(&self.plan.build, &build),
                 build,
                 assessment,

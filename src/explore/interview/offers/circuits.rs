@@ -5,11 +5,12 @@ use jiff::civil::Date;
 use super::super::frame::World;
 use super::super::plan::{self, InterviewError, Plan};
 use super::super::prompts;
-use super::{Quest, Watch};
+use super::Watch;
+use super::quest::Quest;
 use crate::build::Picked;
 use crate::build::choices::working_area::SecondCircuit;
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::words::Words as _;
 
 /// A build that does what was answered, with a second circuit that is laid for it, however dear;
@@ -19,7 +20,7 @@ pub(super) fn with_a_second(
     plan: &Plan,
     today: Date,
     watch: Watch,
-) -> Result<Option<Answer>, InterviewError> {
+) -> Result<Option<FoundBuild>, InterviewError> {
     let there = Picked::new(catalogue, &plan.build).is_ok_and(|one| one.has_second_circuit());
     let Ok(prompt) = prompts::find(prompts::CIRCUITS) else {
         return Ok(None);

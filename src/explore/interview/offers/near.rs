@@ -1,17 +1,23 @@
 //! Where nothing fits: which answers the nearest build does not keep, what stands in the way with
 //! them as they are, and what else its cost hangs on.
 
-use jiff::civil::Date;
 use rust_decimal::Decimal;
 
+use super::super::cures::Ward;
 use super::super::outlook::saved_by_owning;
-use super::super::plan::{self, Plan};
+use super::super::plan;
 use super::super::prompts::{self, Prompt};
 use super::Searched;
-use crate::assessment::assess;
-use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::assessment::{Assessment, assess};
+use crate::build::Edit;
+use crate::explore::find::FoundBuild;
+use crate::explore::question::drop;
+use crate::explore::reading::Reading;
+use crate::explore::trial::Bench;
 use crate::rules::Finding;
+
+/// How many savings are told.
+const SAVINGS: usize = 3;
 
 /// What is to be known of the nearest build.
 #[derive(Clone, Debug, Default)]
@@ -27,19 +33,23 @@ pub struct Near {
     /// What it would cost less with all in hand that a workshop may have; none where that is
     /// nothing.
     pub owned: Option<Decimal>,
+    /// Where the money does not do: single changes that save some of it, bring no new warning and
+    /// leave all answers as they are, with what each saves by itself. What loses least for it
+    /// stands first.
+    pub savings: Vec<(Edit, Decimal)>,
 }
 
-/// Looks what keeps the nearest build from being one that fits.
-pub(super) fn near(
-    catalogue: &Catalogue,
-    plan: &Plan,
-    searched: &Searched,
-    answer: &Answer,
-    today: Date,
-) -> Near {
+/// Looks what keeps the nearest build from being one that fits; [`savings`] are looked for apart.
+pub(super) fn near(ward: &Ward, searched: &Searched, answer: &FoundBuild) -> Near {
+    let Ward {
+        catalogue,
+        today,
+        plan,
+        ..
+    } = *ward;
     let missed = |prompt: &Prompt| {
-        searched.wanted.iter().any(|(target, of)| {
-            *of == Some(prompt.id) && !target.is_met(&answer.assessment, &answer.reading)
+        searched.wanted.iter().any(|one| {
+            one.prompt == Some(prompt.id) && !one.target.is_met(&answer.assessment, &answer.reading)
         })
     };
     let changed = |prompt: &Prompt| {
@@ -76,5 +86,22 @@ pub(super) fn near(
         stands,
         circuit: (circuit > Decimal::ZERO).then_some(circuit),
         owned: saved.filter(|saved| *saved > Decimal::ONE),
+        savings: Vec::new(),
     }
+}
+
+/// What saves money on a build without a new warning. What the search goes over it has seen; these
+/// are mostly changes of what it keeps, such as the frame.
+pub(super) fn savings(ward: &Ward, answer: &FoundBuild) -> Vec<(Edit, Decimal)> {
+    let bench = Bench {
+        catalogue: ward.catalogue,
+        build: &answer.build,
+        before: &answer.assessment,
+        today: ward.today,
+    };
+    let may = |edit: &Edit| ward.may(&answer.build, std::slice::from_ref(edit), None);
+    let keeps = |after: &Assessment| ward.keeps(answer, (after, &Reading::of(after)));
+    let mut savings = drop::harmless(&bench, &may, &keeps);
+    savings.truncate(SAVINGS);
+    savings
 }

@@ -4,11 +4,11 @@ use rust_decimal::Decimal;
 
 use super::super::descent::Slope;
 use super::super::frame::{self, World};
-use super::super::plan::{InterviewError, Wanted};
+use super::super::plan::{InterviewError, Limit};
 use super::{Level, Searched, Watch};
 use crate::assessment::assess;
 use crate::build::{Build, Choice};
-use crate::explore::find::{self, Answer, Found, Progress, Request, Target};
+use crate::explore::find::{self, Found, FoundBuild, Progress, Request, Target};
 use crate::explore::reading::Measure;
 use crate::explore::trial::Bench;
 
@@ -26,17 +26,6 @@ const EFFORT: u64 = 3_000_000;
 
 /// Digits of the stiffness behind the point, as it is shown; a limit has no more.
 const DIGITS: i32 = 2;
-
-/// A limit, and the question that it comes from.
-type Limit = (Target, Option<&'static str>);
-
-/// The limits of the answers.
-fn own(wanted: &[Wanted]) -> Vec<Limit> {
-    let each = wanted
-        .iter()
-        .map(|one| (one.target.clone(), Some(one.prompt)));
-    each.collect()
-}
 
 /// What the found build costs; none where there is none.
 fn cost(one: &&Searched) -> Option<Decimal> {
@@ -71,9 +60,9 @@ impl<'a, 'w> Quest<'a, 'w> {
 
     /// All three, as far as there are such and nobody stops it.
     pub(super) fn all(&mut self, start: &Build) -> Result<Vec<(Level, Searched)>, InterviewError> {
-        let limits = own(self.world.wanted);
-        let start = &self.cheap(start, &limits)?;
-        let Some(mut thrifty) = self.search(Level::Thrifty, start.clone(), limits.clone())? else {
+        let limits = self.world.wanted;
+        let start = self.cheap(start, limits)?;
+        let Some(mut thrifty) = self.search(Level::Thrifty, start, limits.to_vec())? else {
             return Ok(Vec::new());
         };
         let (mut balanced, mut stiff) = self.stiffer(&thrifty)?;
@@ -88,7 +77,7 @@ impl<'a, 'w> Quest<'a, 'w> {
                 break;
             };
             // One that was stopped, or found nothing cheaper, takes no place of what is there.
-            let again = self.search(Level::Thrifty, start, limits.clone())?;
+            let again = self.search(Level::Thrifty, start, limits.to_vec())?;
             let cheaper = again.filter(|again| !self.stopped && is_cheaper(again, &thrifty));
             let Some(again) = cheaper else { break };
             thrifty = again;
@@ -107,10 +96,10 @@ impl<'a, 'w> Quest<'a, 'w> {
 
     /// The cheapest build that the answers let be, alone; none where there is none, or somebody
     /// stops it.
-    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<Answer>, InterviewError> {
-        let limits = own(self.world.wanted);
-        let start = self.cheap(start, &limits)?;
-        let found = self.find(Level::Thrifty, &start, &limits)?;
+    pub(super) fn thrifty(&mut self, start: &Build) -> Result<Option<FoundBuild>, InterviewError> {
+        let limits = self.world.wanted;
+        let start = self.cheap(start, limits)?;
+        let found = self.find(Level::Thrifty, &start, limits)?;
         Ok(found.and_then(|found| found.answers.into_iter().next()))
     }
 
@@ -119,7 +108,7 @@ impl<'a, 'w> Quest<'a, 'w> {
     /// theirs, so that the search comes to nothing dearer. The build itself where the way down
     /// leads to none.
     fn cheap(&mut self, start: &Build, limits: &[Limit]) -> Result<Build, InterviewError> {
-        let targets: Vec<Target> = limits.iter().map(|(target, _)| target.clone()).collect();
+        let targets: Vec<Target> = limits.iter().map(|one| one.target.clone()).collect();
         let mut looked = self.down(start, &targets)?;
         if looked.is_none() {
             // Money that buys nothing is no reason to begin far away: what is asked costs what it
@@ -158,13 +147,13 @@ impl<'a, 'w> Quest<'a, 'w> {
             return Ok(None);
         };
         let mut without = Vec::new();
-        let mut prompts: Vec<&'static str> = wanted.iter().filter_map(|(_, id)| *id).collect();
+        let mut prompts: Vec<&'static str> = wanted.iter().filter_map(|one| one.prompt).collect();
         prompts.dedup();
         if !found.answers.is_empty() || self.stopped {
             prompts.clear();
         }
         for id in prompts {
-            let others = wanted.iter().filter(|(_, of)| *of != Some(id));
+            let others = wanted.iter().filter(|one| one.prompt != Some(id));
             let others: Vec<Limit> = others.cloned().collect();
             let Some(eased) = self.find(level, &start, &others)? else {
                 break;
@@ -197,7 +186,7 @@ impl<'a, 'w> Quest<'a, 'w> {
             today,
         };
         let request = Request {
-            targets: wanted.iter().map(|(target, _)| target.clone()).collect(),
+            targets: wanted.iter().map(|one| one.target.clone()).collect(),
             against: None,
             free: self.free.to_vec(),
             effort: Some(EFFORT),
@@ -242,10 +231,10 @@ impl<'a, 'w> Quest<'a, 'w> {
             return Ok((None, None));
         }
         let most = reached.min(first * STIFF);
-        let mut wanted = own(self.world.wanted);
-        for (target, _) in &mut wanted {
+        let mut wanted = self.world.wanted.to_vec();
+        for limit in &mut wanted {
             // No material may be cut worse than by the thrifty build.
-            if let Target::Cuts(material, verdict) = target {
+            if let Target::Cuts(material, verdict) = &mut limit.target {
                 let cutting = &base.assessment.machine.cutting;
                 *verdict = cutting.verdict(material).max(*verdict);
             }
@@ -272,7 +261,7 @@ impl<'a, 'w> Quest<'a, 'w> {
         let Some(stage) = way.iter().find(|stage| stage.stiffness >= least) else {
             return Ok(None);
         };
-        wanted.push((Target::Figure(Measure::Stiffness, least), None));
+        wanted.push(Limit::own(Target::Figure(Measure::Stiffness, least)));
         self.search(level, stage.build.clone(), wanted)
     }
 }

@@ -1,7 +1,7 @@
 //! What is left to warn of, what was mended unasked, and what was assumed.
 
 use crate::catalogue::Catalogue;
-use crate::explore::find::Answer;
+use crate::explore::find::FoundBuild;
 use crate::explore::interview::answers::Answers;
 use crate::explore::interview::cures::counted;
 use crate::explore::interview::offers::Offer;
@@ -13,7 +13,7 @@ use crate::rules::{Finding, tally};
 use super::answers as every;
 
 /// How many cautions there are, the worst of them, and those that go against an answer.
-pub(super) fn cautions(offer: &Offer, answer: &Answer) -> String {
+pub(super) fn cautions(offer: &Offer, answer: &FoundBuild) -> String {
     let open = counted(&answer.assessment.findings);
     let many = match open.len() {
         0 => return "none".to_owned(),
@@ -51,6 +51,21 @@ pub(super) fn cures(offer: &Offer, currency: Currency, catalogue: &Catalogue) ->
         (
             label,
             format!("{edits}, which {price} and lifts: {lifts}{lost}"),
+        )
+    });
+    each.collect()
+}
+
+/// Where the money does not do: what saves some of it and is no worse to warn of.
+pub(super) fn savings(offer: &Offer, currency: Currency, catalogue: &Catalogue) -> Vec<Labelled> {
+    let savings = offer.near.iter().flat_map(|near| &near.savings);
+    let each = savings.enumerate().map(|(place, (edit, saved))| {
+        let label = if place == 0 { "cheaper" } else { "" };
+        let edit = told::edits(catalogue, std::slice::from_ref(edit)).join(", ");
+        let price = told::price(-saved, currency);
+        (
+            label,
+            format!("{edit}, which by itself {price} and brings no new warning"),
         )
     });
     each.collect()

@@ -3,8 +3,9 @@
 
 use crate::catalogue::Catalogue;
 use crate::explore::find::target::cautions;
-use crate::explore::find::{Answer, Target, told as search};
+use crate::explore::find::{FoundBuild, Target, told as search};
 use crate::explore::interview::offers::{Level, Offer, Proposal};
+use crate::explore::interview::plan::Limit;
 use crate::explore::interview::prompts::{self, CIRCUITS, MONEY, OWNED, Prompt};
 use crate::explore::reading::Measure;
 use crate::explore::told::{self, Labelled};
@@ -82,8 +83,9 @@ pub(super) fn verdict(proposal: &Proposal, offer: &Offer, catalogue: &Catalogue)
 }
 
 /// The cost of a build that is near: of the nearest with its remedies, as it stands in the table.
-fn cost_of(offer: &Offer, answer: &Answer) -> String {
-    let money = |one: &Answer| amounts::money(one.reading.cost.likely, one.reading.cost.currency);
+fn cost_of(offer: &Offer, answer: &FoundBuild) -> String {
+    let money =
+        |one: &FoundBuild| amounts::money(one.reading.cost.likely, one.reading.cost.currency);
     let is_nearest = (offer.searched.nearest()).is_some_and(|near| near.build == answer.build);
     match &offer.cured {
         Some(cured) if is_nearest || cured.answer.build == answer.build => {
@@ -107,7 +109,10 @@ impl Case<'_> {
     fn alone(&self) -> Vec<Way> {
         let searched = &self.offer.searched;
         let relaxed = searched.found.relaxed.iter().filter_map(|one| {
-            let (was, of) = searched.wanted.get(one.target)?;
+            let Limit {
+                target: was,
+                prompt,
+            } = searched.wanted.get(one.target)?;
             let words = match was.is_money() {
                 true => self.too_little(&one.answer),
                 false => {
@@ -116,12 +121,12 @@ impl Case<'_> {
                     format!("{words}; then it costs {cost}")
                 }
             };
-            Some(Way { of: *of, words })
+            Some(Way { of: *prompt, words })
         });
         let mut all: Vec<Way> = relaxed.collect();
         for (id, answer) in &searched.without {
             let is_told = all.iter().any(|one| one.of == Some(id));
-            let does_else = self.missed(answer).all(|(_, of)| of == Some(*id));
+            let does_else = self.missed(answer).all(|one| one.prompt == Some(*id));
             if !is_told && does_else {
                 let words = self.without(id, answer);
                 all.push(Way {
@@ -147,25 +152,20 @@ impl Case<'_> {
         each.collect()
     }
 
-    /// The limits that a build misses, and from which question each comes.
-    fn missed<'b>(
-        &'b self,
-        answer: &'b Answer,
-    ) -> impl Iterator<Item = (&'b Target, Option<&'static str>)> {
+    /// The limits that a build misses.
+    fn missed<'b>(&'b self, answer: &'b FoundBuild) -> impl Iterator<Item = &'b Limit> {
         let wanted = self.offer.searched.wanted.iter();
-        wanted
-            .filter(|(target, _)| !target.is_met(&answer.assessment, &answer.reading))
-            .map(|(target, of)| (target, *of))
+        wanted.filter(|one| !one.target.is_met(&answer.assessment, &answer.reading))
     }
 
     /// What a build has where it does not keep an answer.
-    fn without(&self, id: &str, answer: &Answer) -> String {
+    fn without(&self, id: &str, answer: &FoundBuild) -> String {
         match id {
             MONEY => self.too_little(answer),
             CIRCUITS => self.one_circuit(answer),
             _ => {
-                let missed = self.missed(answer).filter(|(_, of)| *of == Some(id));
-                let each = missed.map(|(target, _)| self.instead(target, answer));
+                let missed = self.missed(answer).filter(|one| one.prompt == Some(id));
+                let each = missed.map(|one| self.instead(&one.target, answer));
                 let each: Vec<String> = each.collect();
                 let cost = cost_of(self.offer, answer);
                 match each.is_empty() {
@@ -177,10 +177,10 @@ impl Case<'_> {
     }
 
     /// That the money does not do, and what would.
-    fn too_little(&self, answer: &Answer) -> String {
+    fn too_little(&self, answer: &FoundBuild) -> String {
         let mut limits = self.offer.searched.wanted.iter();
-        let money = limits.find_map(|(target, _)| match target {
-            Target::Figure(Measure::Cost, most) => Some(*most),
+        let money = limits.find_map(|one| match one.target {
+            Target::Figure(Measure::Cost, most) => Some(most),
             _ => None,
         });
         let few = money.map_or_else(String::new, |most| {
@@ -203,7 +203,7 @@ impl Case<'_> {
     }
 
     /// That one circuit does not carry it, and what a second one takes.
-    fn one_circuit(&self, answer: &Answer) -> String {
+    fn one_circuit(&self, answer: &FoundBuild) -> String {
         let near = self.offer.near.as_ref();
         let stands = near.iter().flat_map(|near| near.stands.iter()).take(TOLD);
         let stands: Vec<&str> = stands.map(|one| one.message.as_str()).collect();
@@ -229,7 +229,7 @@ impl Case<'_> {
         let near = self.offer.build();
         least.zip(near).map_or_else(String::new, |(least, near)| {
             let money =
-                |answer: &Answer| amounts::money(answer.reading.cost.likely, self.currency());
+                |answer: &FoundBuild| amounts::money(answer.reading.cost.likely, self.currency());
             let gives = least.gives.iter();
             let gives: Vec<String> = gives.map(|prompt| self.named(Some(prompt.id))).collect();
             format!(
@@ -252,7 +252,7 @@ impl Case<'_> {
             return fixed.into_iter().map(|words| (WAY, words)).collect();
         }
         let each = self.offer.searched.wanted.iter();
-        let each = each.map(|(target, _)| search::wanted(target, self.catalogue, self.currency()));
+        let each = each.map(|one| search::wanted(&one.target, self.catalogue, self.currency()));
         let each: Vec<String> = each.collect();
         let known = match found.is_proven() {
             true => "nothing fits",
@@ -273,7 +273,7 @@ impl Case<'_> {
     }
 
     /// What a build has instead of a limit that it misses.
-    fn instead(&self, target: &Target, answer: &Answer) -> String {
+    fn instead(&self, target: &Target, answer: &FoundBuild) -> String {
         let wanted = search::wanted(target, self.catalogue, self.currency());
         let machine = &answer.assessment.machine;
         let mm = |length| show::number(units::mm::from(length), 0);
@@ -293,6 +293,11 @@ impl Case<'_> {
                         format!("{number} {}", value.unit)
                     },
                 )
+            }
+            Target::Rapids(axis, _) => {
+                let value = answer.reading.rapid(*axis);
+                let number = show::number(value.number, value.digits);
+                format!("{number} {}", value.unit)
             }
             Target::Cautions(_) => match cautions(&answer.reading) {
                 1 => "1 caution".to_owned(),

@@ -9,7 +9,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::explore::effect::missing_in;
-use crate::explore::find::{self, Answer, Found};
+use crate::explore::find::{self, Found, FoundBuild};
 use crate::explore::reading::Reading;
 use crate::explore::told as telling;
 use crate::rules::Severity;
@@ -300,7 +300,7 @@ pub(in crate::screen::view) fn told(
 }
 
 /// For whoever came to pay a fifth less: how much of it that is, and how to go on where it is less.
-fn a_fifth(state: &State, one: &Answer) -> Option<String> {
+fn a_fifth(state: &State, one: &FoundBuild) -> Option<String> {
     /// A fifth, in hundredths.
     const WANTED: f64 = 20.0;
     let since = state.what_if.when_opened()?.bill.total.likely;
@@ -364,7 +364,7 @@ fn gives_way(
 }
 
 /// Warnings that a build brings and lifts.
-fn warned(state: &State, pen: &Pen, width: usize, one: &Answer) -> Vec<Line<'static>> {
+fn warned(state: &State, pen: &Pen, width: usize, one: &FoundBuild) -> Vec<Line<'static>> {
     let (these, those) = (&one.assessment.findings, &state.now.findings);
     let both = [
         ("new", missing_in(these, those)),
