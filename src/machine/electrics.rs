@@ -4,6 +4,7 @@
 use super::axis::AxisFigures;
 use super::cabinet::CabinetHeat;
 use super::circuit::{self, Circuit};
+use super::inverter::InverterSettings;
 use super::loads::{self, SpindleDraw};
 use super::motor_draw::MotorDraw;
 use super::supply::SupplyFigures;
@@ -21,6 +22,8 @@ pub struct Electrics {
     pub supply: SupplyFigures,
     /// Power at the spindle's input: at the cap.
     pub spindle_input: Power,
+    /// What its inverter is told; none where it needs none, or where its poles are not known.
+    pub inverter: Option<InverterSettings>,
     /// What warms the cabinet, and what its walls shed.
     pub cabinet: CabinetHeat,
 }
@@ -38,6 +41,7 @@ impl Electrics {
             circuits,
             supply,
             spindle_input: spindle.power.full,
+            inverter: InverterSettings::of(picked, notes),
             cabinet: CabinetHeat::of(picked, &motors, &spindle, notes),
         }
     }

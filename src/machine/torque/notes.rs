@@ -333,16 +333,12 @@ fn constant(axis: Axis, curve: &StepperCurve, motor: &Stepper) -> Derivation {
 }
 
 fn plateau(picked: &Picked, axis: Axis, curve: &StepperCurve) -> Derivation {
-    let chosen = &picked.axes[axis];
     let current = set_current(picked, axis);
     let (fit, _) = curve.fits();
     of(axis, "plateau_nm", "torque that the current allows, at low speed", units::nm::amount(curve.fitted_plateau()))
-        .by("torque constant times the amplitude of the current as the driver is set, as far as the driver gives it; fitted to published curves", "T_p = f₁ Kt I, I = min(c I_r, I_d)")
+        .by("torque constant times the amplitude of the current as the driver is set; fitted to published curves", "T_p = f₁ Kt I")
         .with("f₁", "fit to published curves, where the current binds", units::times::amount(fit), Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors"))
         .with("Kt", "torque constant", Amount::of(units::nm::from(curve.torque_constant()), "Nm/A"), Origin::figure(own(axis, "torque_constant_nm_per_a")))
-        .with("I", "amplitude of the current", units::a::amount(current), Origin::Here)
-        .with("c", "share of the rated current that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
-        .with("I_r", "rated current of the motor", units::a::amount(chosen.motor.current()), Origin::part(chosen.motor.part()))
-        .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
+        .with("I", "amplitude of the current", units::a::amount(current), Origin::figure(axis_path(axis, "settings.current_a")))
         .from(source(&TorqueCurve::Stepper(*curve)), limits(&TorqueCurve::Stepper(*curve)))
 }
