@@ -11,7 +11,6 @@ use super::supply::SupplyFigures;
 use crate::build::{PerAxis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::units::{self, Amount, Power};
-use uom::si::ratio::ratio;
 
 /// The electrics of a machine.
 #[derive(Clone, Debug)]
@@ -50,7 +49,7 @@ impl Electrics {
     pub fn fullest(&self) -> Option<&Circuit> {
         self.circuits
             .iter()
-            .max_by(|a, b| a.fill().get::<ratio>().total_cmp(&b.fill().get::<ratio>()))
+            .max_by(|a, b| units::share::from(a.fill()).total_cmp(&units::share::from(b.fill())))
     }
 }
 

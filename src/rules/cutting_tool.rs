@@ -1,7 +1,6 @@
 //! The usual tool and what holds it: whether the collet takes the shank and runs true, and
 //! whether the bearings suit the material.
 
-use uom::si::ratio::ratio;
 
 use super::remedy::{each_option, number, part_of};
 use super::say;
@@ -97,8 +96,8 @@ fn shank(facts: &Facts, report: &mut Report) {
             Severity::Danger,
             format!(
                 "the tool's shank is {} mm, the largest collet takes {} mm",
-                say::trimmed(shank, 3),
-                say::trimmed(largest, 3)
+                say::at_most(shank, 3),
+                say::at_most(largest, 3)
             ),
         );
     } else if !spindle.shanks.contains(&tool.system) {
@@ -107,7 +106,7 @@ fn shank(facts: &Facts, report: &mut Report) {
             Severity::Danger,
             format!(
                 "the tool has a shank of {} mm, {system}: this spindle has no {system} collets",
-                say::trimmed(shank, 3)
+                say::at_most(shank, 3)
             ),
         );
     }
@@ -162,8 +161,8 @@ fn wobbles(facts: &Facts, report: &mut Report) {
             Severity::Caution,
             format!(
                 "the collet runs out {} µm, a tooth takes {} µm: one tooth does most of the work",
-                say::trimmed(units::um::from(runout), 0),
-                say::trimmed(units::um::from(takes), 0)
+                say::at_most(units::um::from(runout), 0),
+                say::at_most(units::um::from(takes), 0)
             ),
         );
     }
@@ -171,7 +170,7 @@ fn wobbles(facts: &Facts, report: &mut Report) {
 
 fn steadier(facts: &Facts, _: Option<Axis>) -> Remedies {
     let build = facts.picked.build;
-    let share = (facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE)).get::<ratio>();
+    let share = units::times::from(facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE));
     let slower = units::rpm::from(build.spindle.speed) / share;
     let faster = units::m_per_min::from(build.area.cutting_feed) * share;
     let mut found = number(facts, "spindle_speed_rpm", slower, false);

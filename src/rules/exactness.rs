@@ -6,7 +6,6 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::machine::stepper::STEPS_A_TURN;
 use crate::units;
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 use super::fit::{in_turn, other_drives, other_motors, other_screws};
 use super::remedy::Remedies;
@@ -150,9 +149,9 @@ fn coarse(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: a pulse moves it {} µm; to keep {} it should be {} µm or less",
                 axis.title(),
-                say::trimmed(units::um::from(step), 1),
+                say::at_most(units::um::from(step), 1),
                 say::mm(wanted, 3),
-                say::trimmed(units::um::from(wanted * STEP_SHARE), 1)
+                say::at_most(units::um::from(wanted * STEP_SHARE), 1)
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -163,7 +162,7 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let chosen = &facts.picked.axes[axis];
     let excess = facts.machine.axes[axis].step / (facts.picked.build.area.tolerance * STEP_SHARE);
-    let more = |now: f64| now * excess.get::<ratio>();
+    let more = |now: f64| now * units::times::from(excess);
     let finer = more(f64::from(facts.picked.build.drive.microsteps)).ceil() as u32;
     let reduction = more(units::share::from(facts.picked.build.drive.reduction));
     let lead = chosen.drive.travel_a_turn();

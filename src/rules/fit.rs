@@ -166,8 +166,7 @@ pub(super) fn other_supplies(facts: &Facts, fits: impl Fn(&Supply) -> bool) -> R
     let with_count = |mut edits: Vec<Edit>| {
         let supply = edits.first().and_then(|edit| part_of(edit, supplies));
         if let Some(supply) = supply {
-            let count = (figures.needed / supply.current)
-                .get::<uom::si::ratio::ratio>()
+            let count = units::times::from(figures.needed / supply.current)
                 .ceil();
             if count > f64::from(facts.picked.build.drive.supply_count) {
                 edits.extend(edit(facts, "supply_count", &count.to_string()));

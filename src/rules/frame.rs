@@ -244,7 +244,7 @@ fn thread(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: an M{} rail screw wants {} of thread, the wall of {} may measure {}",
                 axis.title(),
-                say::trimmed(units::mm::from(screw), 1),
+                say::at_most(units::mm::from(screw), 1),
                 say::mm(screw * THREAD_SHARE, 1),
                 tube.title,
                 say::mm(wall, 1)
@@ -281,7 +281,7 @@ fn thin_wall(facts: &Facts, report: &mut Report) {
             axis.title(),
             tube.title,
             say::mm(thinnest_wall(tube.wall), 1),
-            say::trimmed(units::percent::from(loss), 1)
+            say::at_most(units::percent::from(loss), 1)
         );
         report.say(Severity::Hint, message);
     }

@@ -173,7 +173,7 @@ fn short_life(facts: &Facts, report: &mut Report) {
                     axis.title(),
                     worn(life, shortest),
                     say::grouped(round(units::hour::from(shortest))),
-                    say::grouped(round(days.get::<uom::si::ratio::ratio>())),
+                    say::grouped(round(units::times::from(days))),
                 ),
             );
         }

@@ -252,7 +252,7 @@ fn for_hours(facts: &Facts, report: &mut Report) {
                     "{}: {} in usual work for {} h a day; above {} have plug and wiring looked at",
                     circuit.which.title(),
                     say::watts(power),
-                    say::trimmed(units::hour::from(hours), 1),
+                    say::at_most(units::hour::from(hours), 1),
                     say::watts(ask_above)
                 ),
             );

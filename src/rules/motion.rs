@@ -136,7 +136,7 @@ fn shakes(facts: &Facts, report: &mut Report) {
         let Some((name, speed, shakes)) = shaking(facts, axis) else {
             continue;
         };
-        let metres = |speed| say::trimmed(units::m_per_min::from(speed), 2);
+        let metres = |speed| say::at_most(units::m_per_min::from(speed), 2);
         let microsteps = facts.picked.build.drive.microsteps;
         let message = format!(
             "{}: {name} {} m/min, full steps shake it at {} m/min; {}",
@@ -201,7 +201,7 @@ fn regeneration(facts: &Facts, report: &mut Report) {
     {
         let message = format!(
             "stopping from rapids feeds back {} J, which lifts {} to {}; driver or supply bear {}",
-            say::trimmed(units::j::from(rise.energy), 1),
+            say::at_most(units::j::from(rise.energy), 1),
             say::volts(volts),
             say::volts(rise.volts),
             say::volts(bears)

@@ -123,8 +123,8 @@ fn check(facts: &Facts, report: &mut Report) {
             "{}: {} softens at {} °C, its {source} gets {} °C warm; keep {DISTANCE_K} K of distance",
             print.title,
             filament.polymer,
-            say::trimmed(softens, 0),
-            say::trimmed(heat, 0)
+            say::at_most(softens, 0),
+            say::at_most(heat, 0)
         );
         match axis_of(print.per) {
             Some(axis) => report.say_of(axis, severity, message),

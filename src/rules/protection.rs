@@ -120,7 +120,7 @@ fn noise(facts: &Facts, report: &mut Report) {
             format!("from {UPPER_ACTION:.0} on it must be worn"),
         )
     };
-    let hours = say::trimmed(units::hour::from(facts.picked.build.area.hours_a_day), 1);
+    let hours = say::at_most(units::hour::from(facts.picked.build.area.hours_a_day), 1);
     report.say(
         severity,
         format!("{level:.0} dB(A) for {hours} h make a daily {daily:.1} dB(A): {action}"),

@@ -159,7 +159,7 @@ fn coarse(facts: &Facts, report: &mut Report) {
             true => " without a reduction".to_owned(),
             false => {
                 let reduction = units::share::from(facts.picked.build.drive.reduction);
-                format!(" even with a reduction of {}", say::trimmed(reduction, 1))
+                format!(" even with a reduction of {}", say::at_most(reduction, 1))
             }
         };
         let message = format!(
@@ -196,7 +196,7 @@ fn useless(facts: &Facts, report: &mut Report) {
     if reduction > 1.0 && !used {
         let message = format!(
             "a reduction of {} is set, but every axis has a screw",
-            say::trimmed(reduction, 1)
+            say::at_most(reduction, 1)
         );
         report.say(Severity::Hint, message);
     }

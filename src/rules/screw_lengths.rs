@@ -6,7 +6,6 @@ use crate::catalogue::{LinearDrive, Step};
 use crate::machine::geometry::ScrewCut;
 use crate::units::{self, Length};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 use super::fit::{in_turn, other_drives, other_screws};
 use super::remedy::Remedies;
@@ -94,7 +93,7 @@ fn screws<'a>(facts: &Facts<'a>, axis: Axis) -> impl Iterator<Item = (LinearDriv
 fn most_slender(facts: &Facts, axis: Axis) -> Option<(Length, f64)> {
     let each = screws(facts, axis).filter_map(|(drive, cut)| {
         let between = cut.between_bearings;
-        Some((between, (between / diameter(&drive)?).get::<ratio>()))
+        Some((between, units::times::from(between / diameter(&drive)?)))
     });
     each.max_by(|one, other| one.1.total_cmp(&other.1))
 }
@@ -109,7 +108,7 @@ fn slender(facts: &Facts, report: &mut Report) {
                 "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
                 axis.title(),
                 say::mm(between, 0),
-                say::trimmed(share, if share < SLENDER + 1.0 { 1 } else { 0 })
+                say::at_most(share, if share < SLENDER + 1.0 { 1 } else { 0 })
             );
             report.say_of(axis, Severity::Hint, message);
         }

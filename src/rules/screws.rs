@@ -8,7 +8,6 @@ use crate::machine::limits::LimitName;
 use crate::machine::section::steel_modulus;
 use crate::units::{self, AngularVelocity, Force, Length, Velocity};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 use super::decided::MOTION;
 use super::drive::working_force;
@@ -216,7 +215,7 @@ fn stall_push(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let torque = units::nm::from(figures.curve.pull_out(units::rpm::of(0.0)));
     let per_radian = units::m::from(figures.drive.travel_a_turn) / (2.0 * std::f64::consts::PI);
-    units::n::of(torque * figures.drive.efficiency.get::<ratio>() / per_radian)
+    units::n::of(torque * units::share::from(figures.drive.efficiency) / per_radian)
 }
 
 fn buckling(facts: &Facts, report: &mut Report) {

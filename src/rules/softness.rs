@@ -139,7 +139,7 @@ fn per_um(stiffness: Stiffness) -> String {
     let number = units::n_per_um::from(stiffness);
     format!(
         "{} N/µm",
-        say::trimmed(number, if number < 10.0 { 2 } else { 0 })
+        say::at_most(number, if number < 10.0 { 2 } else { 0 })
     )
 }
 

@@ -171,8 +171,8 @@ fn too_heavy(facts: &Facts, report: &mut Report) {
             Severity::Fault,
             format!(
                 "the spindle weighs {} kg, its clamp holds {} kg",
-                say::trimmed(mass, 1),
-                say::trimmed(holds, 1)
+                say::at_most(mass, 1),
+                say::at_most(holds, 1)
             ),
         );
     }
@@ -253,8 +253,8 @@ fn hand_router(facts: &Facts, report: &mut Report) {
             Severity::Hint,
             format!(
                 "speed and start are set by hand; it sounds {} dB(A), and its collet runs out {} µm",
-                say::trimmed(spindle.noise_dba.as_dba(), 0),
-                say::trimmed(units::um::from(spindle.runout), 0)
+                say::at_most(spindle.noise_dba.as_dba(), 0),
+                say::at_most(units::um::from(spindle.runout), 0)
             ),
         );
     }

@@ -178,7 +178,7 @@ fn above_motor(facts: &Facts, report: &mut Report) {
                 "{}: supply of {}; {} mH bear {} before the iron gets hot",
                 axis.title(),
                 say::volts(supply),
-                say::trimmed(units::mh::from(motor.inductance), 2),
+                say::at_most(units::mh::from(motor.inductance), 2),
                 say::volts(motor_bears(motor))
             );
             report.say_of(axis, Severity::Caution, message);

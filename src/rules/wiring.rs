@@ -86,11 +86,11 @@ fn too_thin(facts: &Facts, report: &mut Report) {
                 several => format!(" beside {} more", several - 1),
             };
             let needed = sizing.by_current.map(units::mm2::from);
-            let needed = needed.map(|area| format!(", {} mm² would do", say::trimmed(area, 2)));
+            let needed = needed.map(|area| format!(", {} mm² would do", say::at_most(area, 2)));
             let message = format!(
                 "{}: {} mm² carries {}{beside}, {} flow{}",
                 run.title(),
-                say::trimmed(units::mm2::from(run.area), 2),
+                say::at_most(units::mm2::from(run.area), 2),
                 say::amperes(sizing.ampacity),
                 say::amperes(current),
                 needed.unwrap_or_default()
@@ -112,7 +112,7 @@ fn too_thin(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: even {} mm² carries {} only, {} flow",
                 lead.title(),
-                say::trimmed(units::mm2::from(lead.area), 2),
+                say::at_most(units::mm2::from(lead.area), 2),
                 say::amperes(ampacity),
                 say::amperes(load.heating)
             );
@@ -161,7 +161,7 @@ fn drops(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: {} m lose {} of {}, {:.1} % where {:.0} % are fair",
                 run.title(),
-                say::trimmed(units::m::from(run.length), 1),
+                say::at_most(units::m::from(run.length), 1),
                 say::volts(load.lost),
                 say::volts(load.sent),
                 share * 100.0,

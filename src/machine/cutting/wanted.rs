@@ -7,7 +7,6 @@ use super::force::Resistance;
 use crate::build::Picked;
 use crate::catalogue::material::Material;
 use crate::units::{self, AngularVelocity, Frequency, Length, Power, Velocity};
-use uom::si::ratio::ratio;
 
 /// The wanted cut in one material.
 #[derive(Clone, Copy, Debug)]
@@ -44,11 +43,11 @@ impl Wanted {
     /// the power goes with f^(1-m); where chips are so thick that a thinner one resists no more,
     /// as in wood and plastics, it goes with the feed until they are not.
     pub fn feed_for(&self, material: &Material, power: Power) -> Velocity {
-        let exponent = 1.0 - material.chip_exponent.get::<ratio>();
-        let less = (power / self.power).get::<ratio>();
+        let exponent = 1.0 - units::share::from(material.chip_exponent);
+        let less = units::times::from(power / self.power);
         let level = Resistance::of(material).level_from();
         // The share of feed and power alike down to which resistance stays as it is.
-        let even = level.map_or(1.0, |level| (level / self.chip).get::<ratio>().min(1.0));
+        let even = level.map_or(1.0, |level| units::times::from(level / self.chip).min(1.0));
         if less >= even {
             return self.feed * less;
         }

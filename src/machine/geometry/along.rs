@@ -10,7 +10,6 @@ use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::axis_path;
 use crate::units::{self, Length};
 use crate::words::Words as _;
-use uom::si::ratio::ratio;
 
 /// The rails of one axis.
 #[derive(Clone, Copy, Debug)]
@@ -85,7 +84,7 @@ const HAIR: f64 = 1e-3;
 /// How many whole times a part goes into a length. The catalogue sees to it that no part is
 /// so small that the count would leave its type; whoever skips that gets the type's most.
 pub(super) fn whole_times(length: Length, part: Length) -> u32 {
-    ((length / part).get::<ratio>() + HAIR).floor() as u32
+    (units::times::from(length / part) + HAIR).floor() as u32
 }
 
 pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> RailCut {
@@ -93,7 +92,7 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
     let pitch = picked.rail_pitch(axis);
-    let pitches = ((needed / pitch).get::<ratio>() - HAIR).ceil();
+    let pitches = (units::times::from(needed / pitch) - HAIR).ceil();
     let length = picked.build.drive.rail_length[axis].unwrap_or(pitch * pitches);
     notes.note(|| rail_note(picked, axis, needed, length, pitches));
     notes.note(|| pitch_note(picked, axis));

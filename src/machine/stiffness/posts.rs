@@ -5,8 +5,7 @@ use crate::build::Picked;
 use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::machine::geometry::Geometry;
 use crate::machine::section::Section;
-use crate::units::{self, Length, Ratio};
-use uom::si::ratio::ratio;
+use crate::units::{self, Length};
 
 /// The tubes that carry the Y rails, between what holds them up.
 #[derive(Clone, Copy, Debug)]
@@ -29,14 +28,14 @@ impl SideBeams {
         let beam = side.map(|side| Beam {
             length: side.length / bays,
             section,
-            fixity: Ratio::new::<ratio>(0.0),
+            fixity: units::share::of(0.0),
         });
         Self { beam }
     }
 
     /// What one gives in the middle for each newton, in m/N.
     pub(super) fn give(&self) -> f64 {
-        let middle = Ratio::new::<ratio>(0.5);
+        let middle = units::share::of(0.5);
         self.beam
             .map_or(0.0, |beam| 1.0 / beam.bends(Plane::Up, middle).value)
     }
