@@ -214,9 +214,7 @@ fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
         inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
         drag: screw.drag,
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(units::rpm::of(
-            units::hz::from(turns) * 60.0,
-        )),
+        nut: Some(units::rpm::of(units::hz::from(turns) * 60.0)),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
         play: screw.play,

@@ -51,7 +51,8 @@ impl InverterSettings {
         if let Some(current) = settings.limit {
             notes.note(|| {
                 let title = "current limit of the inverter";
-                let figure = Derivation::of("power.inverter.limit_a", title, units::a::amount(current));
+                let figure =
+                    Derivation::of("power.inverter.limit_a", title, units::a::amount(current));
                 spindle_current_note(picked, figure)
             });
         }
@@ -65,11 +66,26 @@ impl InverterSettings {
 
     fn base_note(&self, spindle: &Spindle) -> Derivation {
         let poles = Amount::plain(spindle.poles.map_or(0.0, f64::from));
-        Derivation::of("power.inverter.base_hz", "base frequency of the inverter", units::hz::amount(self.base))
-            .by("poles times turns a minute of the rated speed, over 120", "f = p n/120")
-            .with("p", "poles", poles, Origin::part(spindle))
-            .with("n", "rated speed", units::rpm::amount(spindle.rated_speed), Origin::part(spindle))
-            .from("synchronous speed by poles; spindle makers' manuals", "The nameplate of the spindle that arrived counts.")
+        Derivation::of(
+            "power.inverter.base_hz",
+            "base frequency of the inverter",
+            units::hz::amount(self.base),
+        )
+        .by(
+            "poles times turns a minute of the rated speed, over 120",
+            "f = p n/120",
+        )
+        .with("p", "poles", poles, Origin::part(spindle))
+        .with(
+            "n",
+            "rated speed",
+            units::rpm::amount(spindle.rated_speed),
+            Origin::part(spindle),
+        )
+        .from(
+            "synchronous speed by poles; spindle makers' manuals",
+            "The nameplate of the spindle that arrived counts.",
+        )
     }
 
     fn least_note(&self, spindle: &Spindle) -> Derivation {
@@ -145,9 +161,25 @@ fn limit(picked: &Picked) -> Option<ElectricCurrent> {
 pub(super) fn spindle_current_note(picked: &Picked, figure: Derivation) -> Derivation {
     let cap = Amount::plain(units::share::from(picked.build.spindle.power_cap));
     figure
-        .by("the rated current of the spindle, its working part cut to the power that you allow", "I = I_N · √((0.8 · s)² + 1 - 0.8²)")
-        .with("I_N", "rated current of the spindle", units::a::amount(picked.spindle.current), Origin::part(picked.spindle))
+        .by(
+            "the rated current of the spindle, its working part cut to the power that you allow",
+            "I = I_N · √((0.8 · s)² + 1 - 0.8²)",
+        )
+        .with(
+            "I_N",
+            "rated current of the spindle",
+            units::a::amount(picked.spindle.current),
+            Origin::part(picked.spindle),
+        )
         .with("s", "power cap", cap, Origin::choice("power_cap_percent"))
-        .with("0.8", "power factor of the spindle at full load", Amount::plain(SPINDLE_POWER_FACTOR), Origin::Constant("typical of published data sheets"))
-        .from("vector sum of working and magnetising current", "harmonics of the inverter are left out")
+        .with(
+            "0.8",
+            "power factor of the spindle at full load",
+            Amount::plain(SPINDLE_POWER_FACTOR),
+            Origin::Constant("typical of published data sheets"),
+        )
+        .from(
+            "vector sum of working and magnetising current",
+            "harmonics of the inverter are left out",
+        )
 }

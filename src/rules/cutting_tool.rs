@@ -1,8 +1,7 @@
 //! The usual tool and what holds it: whether the collet takes the shank and runs true, and
 //! whether the bearings suit the material.
 
-
-use super::remedy::{each_option, number, part_of};
+use super::remedy::{each_option, in_turn, number, part_of};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -126,10 +125,11 @@ pub(super) fn other_tools(facts: &Facts) -> Remedies {
 }
 
 fn fitting_tool(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = other_tools(facts);
     let tool = facts.picked.tool;
-    found.extend(other_spindles(facts, |spindle| spindle.takes(tool)));
-    found
+    in_turn([
+        other_tools(facts),
+        other_spindles(facts, |spindle| spindle.takes(tool)),
+    ])
 }
 
 fn bearings(facts: &Facts, report: &mut Report) {
@@ -173,11 +173,11 @@ fn steadier(facts: &Facts, _: Option<Axis>) -> Remedies {
     let share = units::times::from(facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE));
     let slower = units::rpm::from(build.spindle.speed) / share;
     let faster = units::m_per_min::from(build.area.cutting_feed) * share;
-    let mut found = number(facts, "spindle_speed_rpm", slower, false);
-    found.extend(number(facts, "cutting_feed_m_per_min", faster, true));
-    found.extend(other_tools(facts));
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.runout < facts.picked.spindle.runout
-    }));
-    found
+    let now = facts.picked.spindle.runout;
+    in_turn([
+        number(facts, "spindle_speed_rpm", slower, false),
+        number(facts, "cutting_feed_m_per_min", faster, true),
+        other_tools(facts),
+        other_spindles(facts, |spindle| spindle.runout < now),
+    ])
 }

@@ -8,10 +8,10 @@ use crate::units::{self, Acceleration, Force};
 use crate::words::Words;
 
 use super::decided::CUT;
-use super::fit::{greatest_torque, in_turn, other_motors, other_screws};
-use super::remedy::Remedies;
+use super::fit::{greatest_torque, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -118,8 +118,8 @@ fn thrust_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let torque = greatest_torque(&chosen.motor);
     let area = &facts.picked.build.area;
     let feed = units::m_per_min::from(area.cutting_feed);
-    let slower = [0.75, 0.5, 0.25]
-        .map(|share| remedy::number(facts, "cutting_feed_m_per_min", feed * share, false));
+    let slower =
+        [0.75, 0.5, 0.25].map(|share| number(facts, "cutting_feed_m_per_min", feed * share, false));
     let figures = facts.machine.axes.iter();
     let spare = figures.map(|(_, axis)| axis.thrust - speeding_up(axis, area.acceleration));
     let lightest = spare.map(units::n::from).fold(f64::INFINITY, f64::min);
@@ -127,7 +127,7 @@ fn thrust_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         other_motors(facts, axis, |other| greatest_torque(other) > torque),
         other_screws(facts, axis, |other| other.travel_a_turn() < lead),
         in_turn(slower),
-        remedy::number(facts, "cutting_force_n", lightest, false),
+        number(facts, "cutting_force_n", lightest, false),
     ])
 }
 
@@ -165,8 +165,8 @@ fn pair(facts: &Facts, report: &mut Report) {
 fn pair_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let second = facts.picked.second_drive.part().id().as_str();
     in_turn([
-        remedy::set(facts, "drive_y2", NONE),
-        remedy::set(facts, &Axis::Y.choice("drive"), second),
+        set(facts, "drive_y2", NONE),
+        set(facts, &Axis::Y.choice("drive"), second),
     ])
 }
 
@@ -185,7 +185,7 @@ fn unused(facts: &Facts, report: &mut Report) {
 
 fn unused_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     in_turn([
-        remedy::set(facts, "drive_y2", NONE),
-        remedy::set(facts, "gantry_drive", "each-side"),
+        set(facts, "drive_y2", NONE),
+        set(facts, "gantry_drive", "each-side"),
     ])
 }

@@ -7,10 +7,10 @@ use crate::machine::stepper::STEPS_A_TURN;
 use crate::units;
 use crate::words::Words;
 
-use super::fit::{in_turn, other_drives, other_motors, other_screws};
-use super::remedy::Remedies;
+use super::fit::{other_drives, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, racks, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, racks};
 
 /// Share of the wanted accuracy that play may eat: the rest is for everything that bends
 /// (common practice).
@@ -103,10 +103,10 @@ fn play_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let play = facts.machine.axes[axis].drive.play;
     in_turn([
-        remedy::set(facts, "preloaded_nuts", "yes"),
+        set(facts, "preloaded_nuts", "yes"),
         other_screws(facts, axis, |other| matches!(other, LinearDrive::Ball(_))),
         other_drives(facts, axis, |other| matches!(other, LinearDrive::Belt(_))),
-        remedy::number(
+        number(
             facts,
             "tolerance_mm",
             units::mm::from(play) / PLAY_SHARE,
@@ -167,17 +167,17 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let reduction = more(units::share::from(facts.picked.build.drive.reduction));
     let lead = chosen.drive.travel_a_turn();
     in_turn([
-        remedy::number(
+        number(
             facts,
             "microsteps",
             f64::from(finer.next_power_of_two()),
             true,
         ),
-        remedy::number(facts, "microsteps", f64::from(finer), true),
+        number(facts, "microsteps", f64::from(finer), true),
         if chosen.drive.is_screw() {
             Vec::new()
         } else {
-            remedy::number(facts, "reduction", reduction, true)
+            number(facts, "reduction", reduction, true)
         },
         other_drives(facts, axis, |other| other.travel_a_turn() < lead),
     ])

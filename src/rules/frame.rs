@@ -14,10 +14,9 @@ use crate::machine::section::{Section, thinnest_wall, worst_wall};
 use crate::units::{self, Length};
 use crate::words::Words;
 
-use super::fit::{in_turn, options_where};
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number, options_where, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 
 /// Thread in the wall: four fifths of the screw's diameter (common practice for steel).
 const THREAD_SHARE: f64 = 0.8;
@@ -264,7 +263,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let smaller =
         |id: &Id| rail_of(facts, id).is_some_and(|rail| wall >= rail.screw * THREAD_SHARE);
     in_turn([
-        remedy::set(facts, "thread_strips", "yes"),
+        set(facts, "thread_strips", "yes"),
         tubes(facts, choice, tube, |other| {
             thinnest_wall(other.wall) >= wanted
         }),
@@ -305,7 +304,7 @@ fn raw_tube(facts: &Facts, report: &mut Report) {
 }
 
 fn raw_tube_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let seat = |value| remedy::set(facts, "rail_seat", value);
+    let seat = |value| set(facts, "rail_seat", value);
     in_turn([seat("epoxy-bed"), seat("shims"), seat("machined-pads")])
 }
 
@@ -362,7 +361,7 @@ fn two_metals_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let shorter = units::mm::from(area.travel.z) - cut;
     let looser = outgrows(units::mm::of(longest(None)));
     in_turn([
-        remedy::number(facts, "travel_z_mm", shorter, false),
-        remedy::number(facts, "tolerance_mm", looser, true),
+        number(facts, "travel_z_mm", shorter, false),
+        number(facts, "tolerance_mm", looser, true),
     ])
 }

@@ -9,12 +9,10 @@ use crate::machine::geometry::plan_of;
 use crate::units::Length;
 use crate::words::Words;
 
-use super::fit::{
-    greatest_torque, in_turn, joins, options_where, other_motors, other_screws, same_size,
-};
-use super::remedy::Remedies;
+use super::fit::{greatest_torque, joins, other_motors, other_screws, same_size};
+use super::remedy::{each_option, in_turn, options_where};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Greatest torque of the motor times this is what a coupling must bear: reversing hits
 /// harder than turning (common practice).
@@ -244,7 +242,7 @@ fn face_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     in_turn([
         other_motors(facts, axis, |motor| motor.kind() == kind),
         other_motors(facts, axis, |_| true),
-        remedy::each_option(facts, "frame_plan"),
+        each_option(facts, "frame_plan"),
     ])
 }
 

@@ -10,12 +10,12 @@ use crate::units;
 use crate::words::Words;
 
 use super::decided::MOTION;
-use super::fit::{in_turn, other_motors, other_screws};
+use super::fit::{other_motors, other_screws};
 use super::rapids::slower_wish;
 use super::rapids::used_rapids;
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Load over rotor inertia at which motors still settle well; sources name 3 to 20.
 const INERTIA_WELL: f64 = 10.0;
@@ -182,7 +182,7 @@ fn inertia_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let excess = units::times::from(figures.inertia_ratio) / INERTIA_WELL;
     let rotor = facts.picked.axes[axis].motor.rotor_inertia();
     // Inertia seen through a reduction falls with its square.
-    let geared = remedy::number(facts, "reduction", reduction * excess.max(1.0).sqrt(), true);
+    let geared = number(facts, "reduction", reduction * excess.max(1.0).sqrt(), true);
     let toothed = !facts.picked.axes[axis].drive.is_screw();
     in_turn([
         if toothed { geared } else { Vec::new() },

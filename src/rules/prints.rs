@@ -6,10 +6,9 @@ use crate::catalogue::spindle::Cooling;
 use crate::catalogue::{Id, Motor, Step};
 use crate::units;
 
-use super::fit::{in_turn, options_where};
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number, options_where};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The room, in °C (common practice).
 const ROOM_C: f64 = 25.0;
@@ -149,6 +148,6 @@ fn remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let share = (room.max(0.0) / STEPPER_RISE_K).sqrt() * 100.0;
     in_turn([
         options_where(facts, "filament", bears),
-        remedy::number(facts, "current_percent", share, false),
+        number(facts, "current_percent", share, false),
     ])
 }

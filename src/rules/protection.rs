@@ -1,7 +1,6 @@
 //! Eyes and ears that last: protection on the list, and what noise does without it.
 
-use super::fit::in_turn;
-use super::remedy::{each_named, each_option, number};
+use super::remedy::{each_named, each_option, in_turn, number};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};

@@ -9,11 +9,11 @@ use crate::words::Words;
 
 use super::decided::MOTION;
 use super::drive::working_force;
-use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
+use super::fit::{other_drives, other_motors, other_screws, same_size};
 use super::rapids::{limit, slower_wish};
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// How far a stepper stands behind at half of its greatest torque, in full steps: its torque
 /// goes with the sine of the lag, four full steps are a whole turn of it, and a half is the
@@ -180,8 +180,8 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let least = now * units::mm::from(gives) / units::mm::from(facts.picked.build.area.tolerance);
     in_turn([
         // Three to one is what pushes well besides; more only where the accuracy wants it.
-        remedy::number(facts, "reduction", least.max(3.0), true),
-        remedy::number(facts, "reduction", least, true),
+        number(facts, "reduction", least.max(3.0), true),
+        number(facts, "reduction", least, true),
         other_motors(facts, axis, |motor| matches!(motor, Motor::Servo(_))),
         other_screws(facts, axis, |_| true),
     ])
@@ -203,7 +203,7 @@ fn useless(facts: &Facts, report: &mut Report) {
 }
 
 fn useless_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    remedy::set(facts, "reduction", "1")
+    set(facts, "reduction", "1")
 }
 
 fn overloaded(facts: &Facts, report: &mut Report) {
@@ -238,7 +238,7 @@ fn overloaded_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     in_turn([
         other_drives(facts, axis, stronger),
         other_screws(facts, axis, |_| true),
-        remedy::number(facts, "cutting_force_n", bears - besides, false),
+        number(facts, "cutting_force_n", bears - besides, false),
     ])
 }
 
@@ -297,7 +297,7 @@ fn pinion_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         other_motors(facts, axis, |motor| {
             same_size(motor.shaft(), chosen.drive.shaft())
         }),
-        remedy::set(facts, "reduction", "3"),
+        set(facts, "reduction", "3"),
         other_drives(facts, axis, |other| {
             !other.is_screw() && same_size(other.shaft(), chosen.motor.shaft())
         }),

@@ -1,8 +1,8 @@
 //! How the rules write numbers into their messages: one way for all of them.
 
 pub(super) use crate::money::show::money;
-use crate::units::show::number;
 pub(super) use crate::units::show::at_most;
+use crate::units::show::number;
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,

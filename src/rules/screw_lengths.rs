@@ -7,11 +7,11 @@ use crate::machine::geometry::ScrewCut;
 use crate::units::{self, Length};
 use crate::words::Words;
 
-use super::fit::{in_turn, other_drives, other_screws};
-use super::remedy::Remedies;
+use super::fit::{other_drives, other_screws};
+use super::remedy::{in_turn, less_travel, set};
 use super::say;
 use super::screws::diameter;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Length between bearings against diameter above which a lying screw sags and shakes
 /// (published screw data: above 40 ask, above 50 support it).
@@ -160,8 +160,8 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     in_turn([
-        remedy::set(facts, &screw_in_hand(axis), NONE),
-        remedy::less_travel(facts, axis, cut.needed - cut.thread),
+        set(facts, &screw_in_hand(axis), NONE),
+        less_travel(facts, axis, cut.needed - cut.thread),
     ])
 }
 
@@ -202,7 +202,7 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let enough = |drive: &LinearDrive| drive.screw().is_none_or(|screw| screw.longest >= length);
     // A length in hand may be the whole screw where its thread was asked for.
     let cut_to_need = match facts.picked.build.drive.screw_length[axis] {
-        Some(_) => remedy::set(facts, &screw_in_hand(axis), NONE),
+        Some(_) => set(facts, &screw_in_hand(axis), NONE),
         None => Vec::new(),
     };
     in_turn([
@@ -211,6 +211,6 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
             enough(other) && other.travel_a_turn() >= now.travel_a_turn()
         }),
         other_drives(facts, axis, enough),
-        remedy::less_travel(facts, axis, length - longest),
+        less_travel(facts, axis, length - longest),
     ])
 }

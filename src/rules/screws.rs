@@ -11,11 +11,11 @@ use crate::words::Words;
 
 use super::decided::MOTION;
 use super::drive::working_force;
-use super::fit::{in_turn, other_screws};
+use super::fit::other_screws;
 use super::rapids::{limit, slower_wish};
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number, set};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, edit};
 
 /// Growth of steel for a kelvin (handbook value).
 const STEEL_GROWTH: f64 = 12e-6;
@@ -152,7 +152,7 @@ fn whirl(facts: &Facts, report: &mut Report) {
 /// Ends held one step firmer and more; both ends fixed only with the screw stretched.
 fn firmer_ends(facts: &Facts, axis: Axis) -> Remedies {
     let ends = axis.choice("ends");
-    let supported = remedy::set(facts, &ends, ScrewEnds::FixedSupported.id());
+    let supported = set(facts, &ends, ScrewEnds::FixedSupported.id());
     let mut stretched = edit(facts, &ends, ScrewEnds::FixedFixed.id());
     stretched.extend(edit(facts, "stretched_screws", "yes"));
     match facts.picked.build.drive.ends[axis] {
@@ -252,8 +252,7 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let now = root(&facts.picked.axes[axis].drive);
     let thicker = |other: &LinearDrive| root(other) > now;
     let share = units::percent::from(facts.picked.build.drive.current_share);
-    let weaker =
-        [0.8, 0.6, 0.4].map(|of| remedy::number(facts, "current_percent", share * of, false));
+    let weaker = [0.8, 0.6, 0.4].map(|of| number(facts, "current_percent", share * of, false));
     let bears = units::n::from(facts.machine.axes[axis].drive.greatest_force);
     let besides =
         units::n::from(working_force(facts, axis) - facts.picked.build.area.cutting_force);
@@ -261,7 +260,7 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         firmer_ends(facts, axis),
         other_screws(facts, axis, thicker),
         in_turn(weaker),
-        remedy::number(facts, "cutting_force_n", bears - besides, false),
+        number(facts, "cutting_force_n", bears - besides, false),
     ])
 }
 
@@ -293,7 +292,7 @@ fn clamped(facts: &Facts, report: &mut Report) {
 fn clamped_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     in_turn([
-        remedy::set(facts, "stretched_screws", "yes"),
-        remedy::set(facts, &axis.choice("ends"), ScrewEnds::FixedSupported.id()),
+        set(facts, "stretched_screws", "yes"),
+        set(facts, &axis.choice("ends"), ScrewEnds::FixedSupported.id()),
     ])
 }

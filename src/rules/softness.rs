@@ -13,10 +13,9 @@ use crate::units::{self, Stiffness};
 use crate::words::Words;
 
 use super::cuts::larger_beams;
-use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, price_of};
+use super::remedy::{in_turn, number, options_where, price_of, set, travel};
 use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Stiffness that another tube must give besides to be worth a hint.
 const WORTH: f64 = 1.15;
@@ -162,14 +161,14 @@ fn tip_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
         let tool = facts.picked.catalogue.end_mills.get(id);
         tool.is_some_and(|tool| tool.reach < now.reach || tool.diameter > now.diameter)
     };
-    let less_z = |share: f64| remedy::travel(facts, Axis::Z, area.travel.z * share);
+    let less_z = |share: f64| travel(facts, Axis::Z, area.travel.z * share);
     in_turn([
         options_where(facts, "plate", thicker),
         larger_beams(facts),
         options_where(facts, "tool", firmer),
         in_turn(LESS_Z.map(less_z)),
-        remedy::number(facts, "cutting_force_n", bearable, false),
-        remedy::number(facts, "tolerance_mm", aside, true),
+        number(facts, "cutting_force_n", bearable, false),
+        number(facts, "tolerance_mm", aside, true),
     ])
 }
 
@@ -231,6 +230,6 @@ fn larger_tube(facts: &Facts, report: &mut Report) {
 
 fn larger_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     better(facts).map_or_else(Vec::new, |(tube, _)| {
-        remedy::set(facts, "beam_tube", tube.id.as_str())
+        set(facts, "beam_tube", tube.id.as_str())
     })
 }

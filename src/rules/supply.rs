@@ -10,12 +10,12 @@ use crate::units::{self, ElectricPotential};
 use crate::words::Words;
 
 use super::decided::DRAWS;
-use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies};
+use super::fit::{bearable, other_drivers, other_motors, other_supplies};
 use super::rapids::slower_wish;
-use super::remedy::Remedies;
+use super::remedy::{in_turn, number};
 use super::say;
 use super::voltage::same_class;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -272,8 +272,7 @@ fn too_small(facts: &Facts, report: &mut Report) {
 fn too_small_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let now = facts.picked.supply.volts;
     let count = f64::from(facts.picked.build.drive.supply_count);
-    let more =
-        [1.0, 2.0, 3.0].map(|more| remedy::number(facts, "supply_count", count + more, true));
+    let more = [1.0, 2.0, 3.0].map(|more| number(facts, "supply_count", count + more, true));
     in_turn([
         other_supplies(facts, |other| other.volts == now),
         in_turn(more),

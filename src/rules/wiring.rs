@@ -3,10 +3,10 @@
 
 use super::decided::COPPER;
 use super::mains::less_power;
-use super::remedy::{each_option, part_of, together};
+use super::remedy::{each_option, in_turn, options_where, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::{Axis, Edit};
+use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::wiring::Cable;
 use crate::order::Order as _;
@@ -133,18 +133,18 @@ fn thicker(facts: &Facts, _: Option<Axis>) -> Remedies {
         cable.area > picked.spindle_cable.area
     });
     let both = together(&motor, &spindle);
-    [motor, spindle, both, less_power(facts)].concat()
+    in_turn([motor, spindle, both, less_power(facts)])
 }
 
 /// A candidate for every other cable of a choice that suits; those made for chains and
 /// shielded first, the cheaper first among them.
 pub(super) fn cables(facts: &Facts, choice: &str, suits: impl Fn(&Cable) -> bool) -> Remedies {
     let shelf = &facts.picked.catalogue.cables;
-    let cable = |edits: &Vec<Edit>| edits.first().and_then(|edit| part_of(edit, shelf));
-    let mut found = each_option(facts, choice);
-    found.retain(|edits| cable(edits).is_some_and(&suits));
-    found
-        .order_by_key(|edits| cable(edits).is_none_or(|cable| !(cable.flexible && cable.shielded)));
+    let mut found = options_where(facts, choice, |id| shelf.get(id).is_some_and(&suits));
+    found.order_by_key(|edits| {
+        let cable = edits.first().and_then(|edit| part_of(edit, shelf));
+        cable.is_none_or(|cable| !(cable.flexible && cable.shielded))
+    });
     found
 }
 
@@ -176,7 +176,5 @@ fn drops(facts: &Facts, report: &mut Report) {
 }
 
 fn less_drop(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let mut found = thicker(facts, axis);
-    found.extend(each_option(facts, "supply"));
-    found
+    in_turn([thicker(facts, axis), each_option(facts, "supply")])
 }

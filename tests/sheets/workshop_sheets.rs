@@ -177,10 +177,7 @@ fn motion_settings_agree_with_each_other() {
 #[test]
 fn every_motion_setting_has_a_derivation() {
     let catalogue = common::catalogue();
-    let servo = [
-        ("motor_x", "servo-750w"),
-        ("driver_x", "driver-servo-750w"),
-    ];
+    let servo = [("motor_x", "servo-750w"), ("driver_x", "driver-servo-750w")];
     for edits in [&[][..], &servo] {
         let build = common::build(&catalogue, edits);
         let (_, notes) = explain(&catalogue, &build, common::today()).expect("an assessment");

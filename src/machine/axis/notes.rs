@@ -68,7 +68,12 @@ impl Told<'_, '_> {
         let part = Origin::part(self.part.part());
         let counted = self.figure("settings.pulses_a_turn");
         [
-            Input::new("P", "travel for one turn of the motor, any reduction counted", travel, part),
+            Input::new(
+                "P",
+                "travel for one turn of the motor, any reduction counted",
+                travel,
+                part,
+            ),
             Input::new("N", "pulses a turn", pulses, counted),
         ]
     }

@@ -104,25 +104,44 @@ pub(super) fn copper(picked: &Picked, run: &CableRun, notes: &mut impl Recorder)
 
 fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl Recorder) {
     notes.note(|| {
-        let figure = Derivation::of(path(run, "current_a"), format!("current to {}", run.title()), units::a::amount(load.current));
+        let figure = Derivation::of(
+            path(run, "current_a"),
+            format!("current to {}", run.title()),
+            units::a::amount(load.current),
+        );
         match motor_at(run) {
             Some(axis) => {
                 let set = Origin::figure(axis_path(axis, "settings.current_a"));
                 let limits = match picked.axes[axis].motor {
                     Motor::Stepper(_) => "The amplitude of a phase.",
-                    Motor::Servo(_) => "The effective value; at peak torque more flows for a second or two.",
+                    Motor::Servo(_) => {
+                        "The effective value; at peak torque more flows for a second or two."
+                    }
                 };
                 figure
                     .by("what the driver of the motor is set to", "I = I_s")
-                    .with("I_s", "current that is set", units::a::amount(load.current), set)
+                    .with(
+                        "I_s",
+                        "current that is set",
+                        units::a::amount(load.current),
+                        set,
+                    )
                     .from("data sheets", limits)
             }
             None if !picked.spindle.needs_vfd() => {
                 let full = format!("loads.{}.full_a", Consumer::Spindle.id());
                 let circuit = circuit_of(picked, Consumer::Spindle);
                 figure
-                    .by("what the hand router draws at most at its outlet", "I = I_r")
-                    .with("I_r", "current of the hand router at most", units::a::amount(load.current), Origin::figure(circuit::path(circuit, &full)))
+                    .by(
+                        "what the hand router draws at most at its outlet",
+                        "I = I_r",
+                    )
+                    .with(
+                        "I_r",
+                        "current of the hand router at most",
+                        units::a::amount(load.current),
+                        Origin::figure(circuit::path(circuit, &full)),
+                    )
                     .from("the hand router's power at the plug", "")
             }
             None => spindle_current_note(picked, figure),

@@ -193,7 +193,10 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     ];
     let (title, from) = match chosen.motor {
         Motor::Stepper(_) => ("Current, peak", "of a phase, as your driver is to be set"),
-        Motor::Servo(_) => ("Current, rated", "the motor's data; set in the servo's drive"),
+        Motor::Servo(_) => (
+            "Current, rated",
+            "the motor's data; set in the servo's drive",
+        ),
     };
     found.push(Setting {
         id: "current",

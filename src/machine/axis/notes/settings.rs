@@ -41,17 +41,34 @@ fn mm_per_s2(acceleration: Acceleration) -> Amount {
 
 fn pulses_a_turn(told: &Told) -> Derivation {
     let pulses = Amount::plain(told.figures.settings.pulses_a_turn);
-    let figure = told.of("settings.pulses_a_turn", "pulses for one turn of the motor", pulses);
+    let figure = told.of(
+        "settings.pulses_a_turn",
+        "pulses for one turn of the motor",
+        pulses,
+    );
     match told.picked.axes[told.axis].motor {
         Motor::Stepper(_) => figure
             .by("full steps a turn, each in microsteps", "N = 200 m")
-            .with("200", "full steps a turn", Amount::plain(STEPS_A_TURN), Origin::Constant("hybrid steppers of 1.8° a step"))
-            .with("m", "microsteps of a full step", Amount::plain(f64::from(told.picked.build.drive.microsteps)), Origin::choice("microsteps"))
+            .with(
+                "200",
+                "full steps a turn",
+                Amount::plain(STEPS_A_TURN),
+                Origin::Constant("hybrid steppers of 1.8° a step"),
+            )
+            .with(
+                "m",
+                "microsteps of a full step",
+                Amount::plain(f64::from(told.picked.build.drive.microsteps)),
+                Origin::choice("microsteps"),
+            )
             .from("calculation", "The driver's switches must say the same."),
         Motor::Servo(motor) => figure
             .by("pulses a turn that the servo's drive is set to accept", "N")
             .with("N", "pulses a turn", pulses, Origin::part(motor))
-            .from("data of the part", "The servo's drive must be set to the same."),
+            .from(
+                "data of the part",
+                "The servo's drive must be set to the same.",
+            ),
     }
 }
 
@@ -146,10 +163,28 @@ fn current(told: &Told) -> Derivation {
                 "the wished share of the motor's rated current, as far as the driver gives it",
                 "I = min(c I_r, I_d)",
             )
-            .with("c", "share of the rated current that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
-            .with("I_r", "rated current of the motor", units::a::amount(motor.current), Origin::part(motor))
-            .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
-            .from("data of motor and driver", "Some drivers are told the effective current instead: see that."),
+            .with(
+                "c",
+                "share of the rated current that is set",
+                units::percent::amount(picked.build.drive.current_share),
+                Origin::choice("current_percent"),
+            )
+            .with(
+                "I_r",
+                "rated current of the motor",
+                units::a::amount(motor.current),
+                Origin::part(motor),
+            )
+            .with(
+                "I_d",
+                "greatest current of the driver",
+                units::a::amount(chosen.driver.greatest_current),
+                Origin::part(chosen.driver),
+            )
+            .from(
+                "data of motor and driver",
+                "Some drivers are told the effective current instead: see that.",
+            ),
         Motor::Servo(motor) => of("rated current to set")
             .by("the motor's rated current", "I")
             .with("I", "rated current", current, Origin::part(motor))
