@@ -19,7 +19,7 @@ use crate::explain::Recorder;
 use crate::units::{Area, Length};
 
 use super::wiring::{self, CableRun};
-pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports};
+pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports, supports_lacking};
 pub use drives::DriveCut;
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};

@@ -1,7 +1,7 @@
 //! The usual speed: whether the spindle bears it, and whether the edge cuts rather than rubs
 //! or burns.
 
-use super::cutting_tool::{other_tools, tooth_takes};
+use super::cutting_tool::other_tools;
 use super::remedy::{in_turn, number};
 use super::say;
 use super::spindle_set::other_spindles;
@@ -10,6 +10,7 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::{Family, Material};
 use crate::machine::cutting::chip::{edge_speed, turns_for};
+use crate::machine::cutting::wanted::tooth_takes;
 use crate::units::{self, AngularVelocity, Length, Velocity};
 use crate::words::Words;
 
@@ -263,7 +264,7 @@ fn rubs(facts: &Facts, report: &mut Report) {
         return;
     };
     let build = facts.picked.build;
-    let chip = units::mm::from(tooth_takes(facts));
+    let chip = units::mm::from(tooth_takes(facts.picked));
     let least = units::mm::from(least_chip(facts, material));
     if chip < least * 0.999 {
         report.say(

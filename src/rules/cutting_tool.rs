@@ -9,8 +9,9 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::spindle::Bearings;
+use crate::machine::cutting::wanted::tooth_takes;
 use crate::order::Order as _;
-use crate::units::{self, Length};
+use crate::units;
 use crate::words::Words;
 
 /// Share of what a tooth takes that runout may be (common practice).
@@ -146,16 +147,9 @@ fn bearings(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// What a tooth of the usual tool takes at the wanted feed.
-pub(super) fn tooth_takes(facts: &Facts) -> Length {
-    let build = facts.picked.build;
-    let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
-    units::m::of(units::m_per_min::from(build.area.cutting_feed) / teeth)
-}
-
 fn wobbles(facts: &Facts, report: &mut Report) {
     let (tool, runout) = (facts.picked.tool, facts.picked.spindle.runout);
-    let takes = tooth_takes(facts);
+    let takes = tooth_takes(facts.picked);
     if tool.flutes > 1 && runout > takes * WOBBLE {
         report.say(
             Severity::Caution,
@@ -170,7 +164,8 @@ fn wobbles(facts: &Facts, report: &mut Report) {
 
 fn steadier(facts: &Facts, _: Option<Axis>) -> Remedies {
     let build = facts.picked.build;
-    let share = units::times::from(facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE));
+    let share =
+        units::times::from(facts.picked.spindle.runout / (tooth_takes(facts.picked) * WOBBLE));
     let slower = units::rpm::from(build.spindle.speed) / share;
     let faster = units::m_per_min::from(build.area.cutting_feed) * share;
     let now = facts.picked.spindle.runout;

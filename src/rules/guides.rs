@@ -3,10 +3,9 @@
 use crate::build::Axis;
 use crate::build::choices::drive::GantryDrive;
 use crate::build::value::NONE;
-use crate::catalogue::frame::FramePlan;
 use crate::catalogue::{Id, Step};
 use crate::machine::geometry::plan_of;
-use crate::units::{self, Length};
+use crate::units::Length;
 use crate::words::Words;
 
 use super::remedy::{each_option, in_turn, less_travel, options_where, set, together};
@@ -252,19 +251,9 @@ fn overlap_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// Distance of the outer Y carriages: none apart where a rail has but one.
-fn y_carriages_apart(facts: &Facts, plan: &FramePlan) -> Length {
-    let several = facts.picked.build.drive.carriages.y > 1;
-    if several {
-        plan.y.carriage_span
-    } else {
-        units::mm::of(0.0)
-    }
-}
-
 fn racking(facts: &Facts, report: &mut Report) {
     let span = facts.machine.geometry.span;
-    let apart = y_carriages_apart(facts, facts.picked.frame);
+    let apart = facts.machine.geometry.rails.y.span;
     if facts.picked.build.drive.gantry == GantryDrive::Centre && apart < span * SPAN_SHARE {
         let message = format!(
             "Y: one drive in the centre of a span of {}, its carriages {} apart; it wants {}",

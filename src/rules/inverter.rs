@@ -6,8 +6,8 @@ use super::spindle_set::{feeds, other_spindles};
 use super::voltage::same_class;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
-use crate::catalogue::{Id, Step};
 use crate::catalogue::spindle::Vfd;
+use crate::catalogue::{Id, Step};
 use crate::units::{self, ElectricCurrent};
 
 /// What is left of a three-phase inverter's current on one phase (inverter makers' manuals

@@ -8,8 +8,8 @@ use super::say;
 use super::voltage::{same_class, within};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
-use crate::catalogue::{Id, Step};
 use crate::catalogue::motor::FeedKind;
+use crate::catalogue::{Id, Step};
 use crate::units::ElectricPotential;
 
 /// The rules of this topic.

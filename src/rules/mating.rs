@@ -2,10 +2,9 @@
 //! bearings, spindle and clamp.
 
 use crate::build::Axis;
-use crate::build::choices::drive::ScrewEnds;
-use crate::catalogue::linear_drive::{Coupling, SupportHold};
+use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::{Id, LinearDrive, Step};
-use crate::machine::geometry::plan_of;
+use crate::machine::geometry::{plan_of, supports_lacking};
 use crate::units::Length;
 use crate::words::Words;
 
@@ -246,31 +245,8 @@ fn face_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// The bore of the units that the ends of a screw are made for.
-fn support_bore(drive: &LinearDrive) -> Option<Length> {
-    drive.screw().map(|screw| screw.support_bore)
-}
-
-/// What holds the ends.
-fn holds(ends: ScrewEnds) -> &'static [SupportHold] {
-    match ends {
-        ScrewEnds::FixedFree | ScrewEnds::FixedFixed => &[SupportHold::Fixed],
-        ScrewEnds::FixedSupported => &[SupportHold::Fixed, SupportHold::Floating],
-    }
-}
-
-fn on_offer(facts: &Facts, hold: SupportHold, wanted: Length) -> bool {
-    let mut units = facts.picked.catalogue.support_units.values();
-    units.any(|unit| unit.hold == hold && same_size(unit.bore, wanted))
-}
-
 fn supported(facts: &Facts, axis: Axis, drive: &LinearDrive) -> bool {
-    let ends = facts.picked.build.drive.ends[axis];
-    support_bore(drive).is_none_or(|wanted| {
-        holds(ends)
-            .iter()
-            .all(|&hold| on_offer(facts, hold, wanted))
-    })
+    supports_lacking(facts.picked, *drive, axis).is_empty()
 }
 
 fn support(facts: &Facts, report: &mut Report) {
@@ -279,16 +255,13 @@ fn support(facts: &Facts, report: &mut Report) {
         let Some(drive) = drives.iter().find(|drive| !supported(facts, axis, drive)) else {
             continue;
         };
-        let wanted = support_bore(drive).unwrap_or_default();
-        let lacking: Vec<&str> = holds(facts.picked.build.drive.ends[axis])
-            .iter()
-            .filter(|hold| !on_offer(facts, **hold, wanted))
-            .map(|hold| hold.title())
-            .collect();
+        let wanted = drive.screw().map(|screw| screw.support_bore);
+        let lacking = supports_lacking(facts.picked, *drive, axis);
+        let lacking: Vec<&str> = lacking.iter().map(|hold| hold.title()).collect();
         let message = format!(
             "{}: no support unit of {} bore is on offer for the {} of {}",
             axis.title(),
-            say::bore(wanted),
+            say::bore(wanted.unwrap_or_default()),
             lacking.join(" and "),
             drive.part().title()
         );

@@ -28,6 +28,8 @@ pub struct RailCut {
     pub stations: Option<Stations>,
     /// Carriages in all on the axis.
     pub carriages: u32,
+    /// Distance of the outer carriages of a rail; none apart where it has but one.
+    pub span: Length,
 }
 
 impl RailCut {
@@ -104,6 +106,7 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
         pitch,
         stations: Stations::of(length, pitch, picked.axes[axis].rail.screw),
         carriages: plan.rails * picked.build.drive.carriages[axis],
+        span: span(picked, axis),
     }
 }
 
@@ -365,18 +368,27 @@ pub fn supports<'c>(
     drive: LinearDrive,
     axis: Axis,
 ) -> Vec<(&'c SupportUnit, u32)> {
-    let (fixed, floating) = match picked.build.drive.ends[axis] {
-        ScrewEnds::FixedFree => (1, 0),
-        ScrewEnds::FixedSupported => (1, 1),
-        ScrewEnds::FixedFixed => (2, 0),
-    };
-    let wanted = [
-        (SupportHold::Fixed, fixed),
-        (SupportHold::Floating, floating),
-    ];
+    let wanted = holds(picked.build.drive.ends[axis]).iter();
     wanted
-        .into_iter()
-        .filter(|(_, pieces)| *pieces > 0)
-        .filter_map(|(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
+        .filter_map(|&(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
         .collect()
+}
+
+/// The kinds of support unit that the ends of a drive's screw want, as they are held, and of which
+/// the catalogue has none that fits; none for racks and belts.
+pub fn supports_lacking(picked: &Picked, drive: LinearDrive, axis: Axis) -> Vec<SupportHold> {
+    let wanted = holds(picked.build.drive.ends[axis]).iter();
+    wanted
+        .map(|(hold, _)| *hold)
+        .filter(|hold| drive.is_screw() && support_unit(picked, drive, *hold).is_none())
+        .collect()
+}
+
+/// What holds the ends of a screw, and how many of each.
+fn holds(ends: ScrewEnds) -> &'static [(SupportHold, u32)] {
+    match ends {
+        ScrewEnds::FixedFree => &[(SupportHold::Fixed, 1)],
+        ScrewEnds::FixedSupported => &[(SupportHold::Fixed, 1), (SupportHold::Floating, 1)],
+        ScrewEnds::FixedFixed => &[(SupportHold::Fixed, 2)],
+    }
 }
