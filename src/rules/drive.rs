@@ -22,7 +22,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "The thrust of each axis at the cutting feed, margin kept, against cutting force and acceleration.",
         because: "An axis that is out-pushed by the cut loses steps, and the part is scrap.",
-        from: "Push at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
+        from: "Thrust at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
         instead: "Take a stronger motor, a shorter lead, a slower feed or lighter cuts.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Masses, Fact::Motors],
         decided_by: Some(CUT),
@@ -77,7 +77,7 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// Push along a drive in work: the cut, friction, weight, and what speeds the mass up.
+/// Thrust along a drive in work: the cut, friction, weight, and what speeds the mass up.
 pub(super) fn working_force(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let area = &facts.picked.build.area;

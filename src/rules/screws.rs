@@ -98,7 +98,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "Screws with both ends fixed that are not stretched.",
         because: "A screw warms as it works. With nowhere to go it presses on its bearings, bows, and whips sooner.",
-        from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
+        from: "Thrust = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
         decided_by: Some(&["drives_a", "ends_a", "stretched_screws"]),
@@ -210,8 +210,8 @@ fn nut_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// Push of a motor that runs against a stop, at the least speed, where it stalls.
-fn stall_push(facts: &Facts, axis: Axis) -> Force {
+/// Thrust of a motor that runs against a stop, at the least speed, where it stalls.
+fn stall_thrust(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let torque = units::nm::from(figures.curve.pull_out(units::rpm::of(0.0)));
     let per_radian = units::m::from(figures.drive.travel_a_turn) / (2.0 * std::f64::consts::PI);
@@ -225,7 +225,7 @@ fn buckling(facts: &Facts, report: &mut Report) {
             continue;
         }
         let bears = figures.drive.greatest_force;
-        let (work, stall) = (working_force(facts, axis), stall_push(facts, axis));
+        let (work, stall) = (working_force(facts, axis), stall_thrust(facts, axis));
         let message = if work > bears {
             format!(
                 "{}: {} along the screw in work, it bears {}, half of what buckles it",

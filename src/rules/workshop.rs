@@ -147,7 +147,7 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// What stands on the stand: the machine, and the enclosure around it.
+/// What the stand carries: the machine, and the enclosure around it.
 fn burden(facts: &Facts) -> Mass {
     let enclosure = facts
         .picked

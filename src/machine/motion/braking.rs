@@ -127,7 +127,7 @@ impl BusRise {
     }
 }
 
-/// Whether a clamp or the driver takes up what an axis feeds back.
+/// Whether a braking resistor or the driver takes up what an axis feeds back.
 pub(super) fn takes_up(picked: &Picked, axis: Axis) -> bool {
     let driver = picked.axes[axis].driver;
     let clamped = picked.build.drive.braking_clamp;

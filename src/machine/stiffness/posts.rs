@@ -15,7 +15,7 @@ pub(super) struct SideBeams {
 }
 
 impl SideBeams {
-    /// A side is held up by its legs, where the frame has such; else it lies on the table at
+    /// A side is held up by its legs, where the frame has such; else it lies on the stand at
     /// the cross members. Between two supports it counts as hinged, though it runs on.
     pub(super) fn of(picked: &Picked, geometry: &Geometry, section: Section) -> Self {
         let side = geometry.members.iter().find(|m| m.role == Role::Side);

@@ -42,10 +42,10 @@ pub(in crate::machine) enum Asked {
     Limit,
     /// The acceleration that what may be used leaves.
     Acceleration,
-    /// The push at which the motor falls behind.
-    GreatestPush,
-    /// The push that may be used for ever.
-    LastingPush,
+    /// The thrust at which the motor falls behind.
+    GreatestThrust,
+    /// The thrust that may be used for ever.
+    LastingThrust,
 }
 
 /// The formula of a figure that rests on the torque.
@@ -63,13 +63,13 @@ pub(in crate::machine) fn formula(asked: Asked, curve: &TorqueCurve) -> &'static
         (Asked::Acceleration, TorqueCurve::Servo(_)) => {
             of_servo!("a = (T - (F + W) r/η - M)/(m r/η + J/r), T = s T_m")
         }
-        (Asked::LastingPush, TorqueCurve::Stepper(_)) => {
+        (Asked::LastingThrust, TorqueCurve::Stepper(_)) => {
             stepper!("F = (T - T₀) η/(r q), not below zero; T = s ")
         }
-        (Asked::GreatestPush, TorqueCurve::Stepper(_)) => {
+        (Asked::GreatestThrust, TorqueCurve::Stepper(_)) => {
             stepper!("F = (T - T₀) η/(r q), not below zero; T = ")
         }
-        (Asked::LastingPush | Asked::GreatestPush, TorqueCurve::Servo(_)) => {
+        (Asked::LastingThrust | Asked::GreatestThrust, TorqueCurve::Servo(_)) => {
             of_servo!("F = (T - T₀) η/(r q), not below zero; T = T_m")
         }
     }
@@ -137,7 +137,7 @@ fn of_stepper(
         false => Origin::choice("working_share_percent"),
     };
     let mut found = Vec::with_capacity(10);
-    if !matches!(asked, Asked::PullOut | Asked::GreatestPush) {
+    if !matches!(asked, Asked::PullOut | Asked::GreatestThrust) {
         let used = units::percent::amount(curve.working_share());
         found.push(Input::new("s", "share of the torque used", used, share));
     }
@@ -205,7 +205,7 @@ fn of_stepper(
 fn of_servo(curve: &ServoCurve, part: &Origin, asked: Asked) -> Vec<Input> {
     let still = units::rpm::of(0.0);
     let (title, most) = match asked {
-        Asked::LastingPush => ("rated torque", curve.lasting(still)),
+        Asked::LastingThrust => ("rated torque", curve.lasting(still)),
         _ => ("peak torque", curve.short(still)),
     };
     let rated = units::rpm::amount(curve.rated_speed());
