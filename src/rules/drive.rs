@@ -1,17 +1,16 @@
 //! What each axis does with its drive: how fast, how hard, how exactly.
 
+use super::decided::CUT;
+use super::fit::{greatest_torque, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::axis::AxisFigures;
 use crate::units::{self, Acceleration, Force};
 use crate::words::Words;
-
-use super::decided::CUT;
-use super::fit::{greatest_torque, other_motors, other_screws};
-use super::remedy::{in_turn, number, set};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

@@ -1,17 +1,16 @@
 //! Motor drivers: current, pulses, microsteps, and which motors and feeds they take.
 
+use super::fit::{other_drivers, other_motors, other_supplies, same_feed, wanted_current};
+use super::rapids::slower_wish;
+use super::remedy::{in_turn, number, options_where, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::motor::{Driver, FeedKind, MotorKind, Provenance};
 use crate::catalogue::{Id, Motor, Step};
 use crate::machine::limits::PULSE_SHARE;
 use crate::units::{self, Frequency};
 use crate::words::Words;
-
-use super::fit::{other_drivers, other_motors, other_supplies, same_feed, wanted_current};
-use super::rapids::slower_wish;
-use super::remedy::{in_turn, number, options_where, set};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

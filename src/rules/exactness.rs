@@ -1,16 +1,15 @@
 //! Play, microsteps and step length, against the accuracy that the builder wants.
 
+use super::fit::{other_drives, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, racks};
 use crate::build::Axis;
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::stepper::STEPS_A_TURN;
 use crate::units;
 use crate::words::Words;
-
-use super::fit::{other_drives, other_motors, other_screws};
-use super::remedy::{in_turn, number, set};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, racks};
 
 /// Share of the wanted accuracy that play may eat: the rest is for everything that bends
 /// (common practice).

@@ -1,26 +1,17 @@
 //! What fits what: the tests that the rules on mating parts share with the remedies, so
 //! that a remedy which changes a motor or a screw also changes what hangs on it.
 
+use super::remedy::{options_where, part_of};
+use super::voltage::within;
+use super::{Facts, Remedies, edit};
 use crate::build::{Axis, Edit, Picked, Value};
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::motor::{Driver, FeedKind, Provenance, Supply};
 use crate::catalogue::{Id, LinearDrive, Motor};
+pub(super) use crate::machine::geometry::same_size;
+pub(super) use crate::machine::supply::driver_bears as bearable;
 use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent, Length, Torque};
-
-pub(super) use crate::machine::supply::driver_bears as bearable;
-
-use super::remedy::{options_where, part_of};
-use super::voltage::within;
-use super::{Facts, Remedies, edit};
-
-/// Bores and shafts that differ by less are of one nominal size.
-const SAME_SIZE_MM: f64 = 0.05;
-
-/// Whether two diameters are of one nominal size.
-pub(super) fn same_size(a: Length, b: Length) -> bool {
-    (units::mm::from(a) - units::mm::from(b)).abs() < SAME_SIZE_MM
-}
 
 /// Whether a coupling joins two shafts, either way round.
 pub(super) fn joins(coupling: &Coupling, motor: Length, screw: Length) -> bool {

@@ -3,6 +3,9 @@
 //! A tube is not a rail seat: it is bowed, its wall may be a tenth thinner than its name, and
 //! its rounded corners eat a good part of its width. All of that is within the standard.
 
+use super::remedy::{in_turn, number, options_where, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::build::choices::working_area::RailSeat;
 use crate::catalogue::frame::{Follows, Role};
@@ -13,10 +16,6 @@ use crate::machine::geometry::PlateCut;
 use crate::machine::section::{Section, thinnest_wall, worst_wall};
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::remedy::{in_turn, number, options_where, set};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 
 /// Thread in the wall: four fifths of the screw's diameter (common practice for steel).
 const THREAD_SHARE: f64 = 0.8;

@@ -1,13 +1,12 @@
 //! Whether every piece of the frame plan can be made at the machine's size.
 
-use crate::build::Axis;
-use crate::build::value::NONE;
-use crate::catalogue::{Id, Step};
-
 use super::guides::rail_in_hand;
 use super::remedy::{in_turn, options_where, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
+use crate::build::Axis;
+use crate::build::value::NONE;
+use crate::catalogue::{Id, Step};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[Rule {

@@ -1,5 +1,8 @@
 //! Rails and carriages: how many, how far apart, how long.
 
+use super::remedy::{each_option, in_turn, less_travel, options_where, set, together};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::build::choices::drive::GantryDrive;
 use crate::build::value::NONE;
@@ -7,10 +10,6 @@ use crate::catalogue::{Id, Step};
 use crate::machine::geometry::plan_of;
 use crate::units::Length;
 use crate::words::Words;
-
-use super::remedy::{each_option, in_turn, less_travel, options_where, set, together};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 
 /// The part of the span by which carriages must stand apart, as of a drawer that does not jam
 /// (common practice).

@@ -1,13 +1,12 @@
 //! Rails and screws whose length is typed because they are in hand, while the bill buys them.
 
+use super::remedy::set;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, say};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{Id, Part as _, Step};
 use crate::units::Length;
 use crate::words::Words as _;
-
-use super::remedy::set;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, say};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[Rule {

@@ -1,13 +1,12 @@
 //! Whether stock, tool, machine, room and door fit one another.
 
+use super::remedy::{each_option, in_turn, number, options_where, travel};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::catalogue::{Id, Step};
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::remedy::{each_option, in_turn, number, options_where, travel};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 
 /// Air between the highest stock and the tip of the tool when it travels (common practice).
 const TOOL_MARGIN_MM: f64 = 10.0;

@@ -1,17 +1,16 @@
 //! Parts that must go together: shafts and couplings, motors and mounts, screws and their
 //! bearings, spindle and clamp.
 
+use super::fit::{greatest_torque, joins, other_motors, other_screws, same_size};
+use super::remedy::{each_option, in_turn, options_where};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::{Id, LinearDrive, Step};
 use crate::machine::geometry::{plan_of, supports_lacking};
 use crate::units::Length;
 use crate::words::Words;
-
-use super::fit::{greatest_torque, joins, other_motors, other_screws, same_size};
-use super::remedy::{each_option, in_turn, options_where};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Greatest torque of the motor times this is what a coupling must bear: reversing hits
 /// harder than turning (common practice).

@@ -1,16 +1,15 @@
 //! Motion: steppers that shake, servos that get too warm, and stops that push the supply up.
 
-use crate::build::Axis;
-use crate::catalogue::motor::MotorKind;
-use crate::catalogue::{Motor, Step};
-use crate::units::{self, Velocity};
-use crate::words::Words;
-
 use super::fit::{other_motors, other_screws, other_supplies};
 use super::rapids::used_rapids;
 use super::remedy::{in_turn, number, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::motor::MotorKind;
+use crate::catalogue::{Motor, Step};
+use crate::units::{self, Velocity};
+use crate::words::Words;
 
 /// How near a speed must come to the one that shakes, as a share of it (common practice).
 const NEAR: f64 = 0.2;

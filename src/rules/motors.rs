@@ -1,5 +1,12 @@
 //! Motors: what they hold, how well they match their load, how exact they are.
 
+use super::decided::MOTION;
+use super::fit::{other_motors, other_screws};
+use super::rapids::slower_wish;
+use super::rapids::used_rapids;
+use super::remedy::{in_turn, number};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::choices::working_area::Experience;
 use crate::catalogue::motor::MotorKind;
@@ -8,14 +15,6 @@ use crate::machine::axis::AxisFigures;
 use crate::machine::axis::HOLDING_SHARE;
 use crate::units;
 use crate::words::Words;
-
-use super::decided::MOTION;
-use super::fit::{other_motors, other_screws};
-use super::rapids::slower_wish;
-use super::rapids::used_rapids;
-use super::remedy::{in_turn, number};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Load over rotor inertia at which motors still settle well; sources name 3 to 20.
 const INERTIA_WELL: f64 = 10.0;

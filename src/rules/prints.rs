@@ -1,14 +1,13 @@
 //! Printed parts: plastics soften long before anything else in the machine minds the heat.
 
+use super::remedy::{in_turn, number, options_where};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::frame::{Heat, PerWhat, Print};
 use crate::catalogue::spindle::Cooling;
 use crate::catalogue::{Id, Motor, Step};
 use crate::units;
-
-use super::remedy::{in_turn, number, options_where};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// The room, in °C (common practice).
 const ROOM_C: f64 = 25.0;

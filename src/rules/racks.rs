@@ -1,12 +1,5 @@
 //! Racks and belts: reduction, force, speed, and the pinion on its shaft.
 
-use crate::build::Axis;
-use crate::catalogue::{LinearDrive, Motor, Step};
-use crate::machine::limits::LimitName;
-use crate::machine::stepper::STEPS_A_TURN;
-use crate::units::{self, Length};
-use crate::words::Words;
-
 use super::decided::MOTION;
 use super::drive::working_force;
 use super::fit::{other_drives, other_motors, other_screws, same_size};
@@ -14,6 +7,12 @@ use super::rapids::{limit, slower_wish};
 use super::remedy::{in_turn, number, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::{LinearDrive, Motor, Step};
+use crate::machine::limits::LimitName;
+use crate::machine::stepper::STEPS_A_TURN;
+use crate::units::{self, Length};
+use crate::words::Words;
 
 /// How far a stepper stands behind at half of its greatest torque, in full steps: its torque
 /// goes with the sine of the lag, four full steps are a whole turn of it, and a half is the

@@ -1,5 +1,10 @@
 //! Rapids: which axis is slower than wanted, and what would make it faster.
 
+use super::decided::CUT;
+use super::fit::{other_drives, other_motors, other_screws, other_supplies};
+use super::remedy::{each_option, in_turn, number};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, supply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::{LinearDrive, Step};
 use crate::explain::Silent;
@@ -7,12 +12,6 @@ use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
 use crate::words::Words;
-
-use super::decided::CUT;
-use super::fit::{other_drives, other_motors, other_screws, other_supplies};
-use super::remedy::{each_option, in_turn, number};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, supply};
 
 /// What the next longer lead must gain to be worth a word: a quarter (common practice).
 const LEAD_GAIN: f64 = 1.25;

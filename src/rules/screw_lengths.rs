@@ -1,17 +1,16 @@
 //! How long the screws must be, how long they are made, and how long is too long.
 
+use super::fit::{other_drives, other_screws};
+use super::remedy::{in_turn, less_travel, set};
+use super::say;
+use super::screws::diameter;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::geometry::ScrewCut;
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::fit::{other_drives, other_screws};
-use super::remedy::{in_turn, less_travel, set};
-use super::say;
-use super::screws::diameter;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Length between bearings against diameter above which a lying screw sags and shakes
 /// (published screw data: above 40 ask, above 50 support it).

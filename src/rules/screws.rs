@@ -1,5 +1,12 @@
 //! Ball and lead screws: how fast they may turn, what they bear, and room to grow as they warm.
 
+use super::decided::MOTION;
+use super::drive::working_force;
+use super::fit::other_screws;
+use super::rapids::{limit, slower_wish};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, edit};
 use crate::build::Axis;
 use crate::build::choices::drive::ScrewEnds;
 use crate::catalogue::{LinearDrive, Step};
@@ -8,14 +15,6 @@ use crate::machine::limits::LimitName;
 use crate::machine::section::steel_modulus;
 use crate::units::{self, AngularVelocity, Force, Length, Velocity};
 use crate::words::Words;
-
-use super::decided::MOTION;
-use super::drive::working_force;
-use super::fit::other_screws;
-use super::rapids::{limit, slower_wish};
-use super::remedy::{in_turn, number, set};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, edit};
 
 /// Growth of steel for a kelvin (handbook value).
 const STEEL_GROWTH: f64 = 12e-6;

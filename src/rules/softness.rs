@@ -1,6 +1,10 @@
 //! How far the tool is pushed aside: whether the frame is stiff enough for what it is to cut,
 //! and whether another tube would make it so for nothing.
 
+use super::cuts::larger_beams;
+use super::remedy::{in_turn, number, options_where, price_of, set, travel};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::pick::TubeWall;
 use crate::build::{Axis, Picked};
 use crate::catalogue::material::Material;
@@ -11,11 +15,6 @@ use crate::machine::section::Section;
 use crate::machine::stiffness::MachineStiffness;
 use crate::units::{self, Stiffness};
 use crate::words::Words;
-
-use super::cuts::larger_beams;
-use super::remedy::{in_turn, number, options_where, price_of, set, travel};
-use super::say;
-use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 
 /// Stiffness that another tube must give besides to be worth a hint.
 const WORTH: f64 = 1.15;

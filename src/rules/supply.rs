@@ -1,14 +1,6 @@
 //! The motors' supply: its voltage against drivers and motors, its current against all of
 //! them.
 
-use crate::build::Axis;
-use crate::catalogue::motor::{FeedKind, Stepper, Supply};
-use crate::catalogue::{Motor, Step};
-use crate::machine::limits::LimitName;
-use crate::machine::supply::motor_bears;
-use crate::units::{self, ElectricPotential};
-use crate::words::Words;
-
 use super::decided::DRAWS;
 use super::fit::{bearable, other_drivers, other_motors, other_supplies};
 use super::rapids::slower_wish;
@@ -16,6 +8,13 @@ use super::remedy::{in_turn, number};
 use super::say;
 use super::voltage::same_class;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
+use crate::build::Axis;
+use crate::catalogue::motor::{FeedKind, Stepper, Supply};
+use crate::catalogue::{Motor, Step};
+use crate::machine::limits::LimitName;
+use crate::machine::supply::motor_bears;
+use crate::units::{self, ElectricPotential};
+use crate::words::Words;
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[

@@ -1,6 +1,6 @@
 //! What lies along an axis: its rails and its screws, racks or belts, and what holds them.
 
-use super::Stations;
+use super::{Stations, same_size};
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -355,9 +355,7 @@ pub(in crate::machine) fn support_unit<'c>(
     hold: SupportHold,
 ) -> Option<&'c SupportUnit> {
     let bore = drive.screw()?.support_bore;
-    let fits = |unit: &&SupportUnit| {
-        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
-    };
+    let fits = |unit: &&SupportUnit| unit.hold == hold && same_size(unit.bore, bore);
     picked.catalogue.support_units.values().find(fits)
 }
 
