@@ -13,6 +13,7 @@ pub mod drive;
 pub mod electrics;
 pub mod feed;
 pub mod geometry;
+pub mod inverter;
 pub mod job;
 pub mod life;
 pub mod limits;

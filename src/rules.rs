@@ -101,7 +101,7 @@ crate::words! {
         Mains = "mains", "mains", "Circuits, residual-current device, leakage.";
         Wiring = "wiring", "wiring", "Cables, chains, runs.";
         Cabinet = "cabinet", "cabinet", "Cabinet, fan, heat.";
-        Extras = "extras", "extras", "Dust, table, sensor, coolant, safety.";
+        Extras = "extras", "extras", "Dust, stand, sensor, coolant, safety.";
         Bill = "bill", "bill", "Lines, prices, budget, reserve.";
     }
 }

@@ -196,6 +196,8 @@ fn axis_json(assessment: &Assessment, axis: Axis, figures: &AxisFigures) -> Valu
         n(units::m_per_s2::from(figures.acceleration)),
     );
     put("step_um", n(units::um::from(figures.step)));
+    put("pulses_khz", n(units::khz::from(figures.pulses)));
+    put("settings", motion::settings(&figures.settings));
     put("thrust_n", n(units::n::from(figures.thrust)));
     put(
         "pull_out_thrust_n",

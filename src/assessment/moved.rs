@@ -30,7 +30,7 @@ const PLACES: u32 = 6;
 pub struct Moved {
     /// The day of the record.
     pub since: Date,
-    /// The program's version then, where another one reckons now.
+    /// The program's version then, where another one computes now.
     pub program: Option<String>,
     /// Whether parts or prices changed in any way, in this build or elsewhere.
     pub data_changed: bool,

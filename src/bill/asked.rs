@@ -198,7 +198,7 @@ pub struct Asked<'c> {
 /// # Errors
 /// Where a quantity is past counting.
 pub fn asked<'c>(picked: &Picked<'c>, machine: &Machine) -> Result<Vec<Asked<'c>>, MoneyError> {
-    listed(picked, |list| lines::fill(list, picked, machine))
+    listed(picked, |list| lines::fill(list, machine))
 }
 
 /// The needs of one axis alone: those whose source has an axis ([`Source::axis`]).
@@ -211,8 +211,8 @@ pub fn of_axis<'c>(
     axis: Axis,
 ) -> Result<Vec<Asked<'c>>, MoneyError> {
     listed(picked, |list| {
-        lines::drive::drive(list, picked, geometry, axis)?;
-        by_rules::add_fittings(list, picked, axis)
+        lines::drive::drive(list, geometry, axis)?;
+        by_rules::add_fittings(list, axis)
     })
 }
 

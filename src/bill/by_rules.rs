@@ -22,11 +22,11 @@ use crate::words::Words as _;
 ///
 /// # Errors
 /// Where a quantity is past counting.
-pub(super) fn add<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+pub(super) fn add(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let single = list.asked.is_some();
     // Several rules count the same.
     let mut counts = [None; Count::ALL.len()];
@@ -49,7 +49,7 @@ pub(super) fn add<'c>(
         let catalogue = picked.catalogue;
         // Small parts come in packs; what else a rule names, by its own unit.
         if let Some(sundry) = catalogue.sundries.get(&rule.part) {
-            if single && add_by_source(list, (picked, machine), (place, rule, counted), sundry)? {
+            if single && add_by_source(list, machine, (place, rule, counted), sundry)? {
                 continue;
             }
             // Who adds single choices up has no cuts, so the whole bars are told here.
@@ -73,14 +73,15 @@ pub(super) fn add<'c>(
 /// told apart: drive by drive, and for what has a feed of its own.
 fn add_by_source<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
-    (picked, machine): (&Picked<'c>, &Machine),
+    machine: &Machine,
     (place, rule, counted): (usize, &QuantityRule, Decimal),
     sundry: &'c Sundry,
 ) -> Result<bool, MoneyError> {
+    let picked = list.picked;
     if is_for_drives_alone(picked, rule, sundry) {
         // What it asks for besides, once for all, is left out: the last drive may go.
         for axis in Axis::EACH {
-            add_by_drive(list, picked, rule, sundry, axis)?;
+            add_by_drive(list, rule, sundry, axis)?;
         }
         return Ok(true);
     }
@@ -154,16 +155,16 @@ fn is_for_drives(per: Count) -> bool {
 ///
 /// # Errors
 /// Where a quantity is past counting.
-pub(super) fn add_fittings<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+pub(super) fn add_fittings(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     axis: Axis,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     for rule in &picked.catalogue.quantities {
         let sundry = picked.catalogue.sundries.get(&rule.part);
         let fitting = |sundry: &&Sundry| is_for_drives_alone(picked, rule, sundry);
         if let Some(sundry) = sundry.filter(fitting) {
-            add_by_drive(list, picked, rule, sundry, axis)?;
+            add_by_drive(list, rule, sundry, axis)?;
         }
     }
     Ok(())
@@ -172,11 +173,11 @@ pub(super) fn add_fittings<'c>(
 /// Adds what a rule asks for each drive of an axis, for those who want to know what asks for it.
 fn add_by_drive<'c>(
     list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
     rule: &QuantityRule,
     sundry: &'c Sundry,
     axis: Axis,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let manner = manner(rule);
     let one = for_each(rule);
     for (which, drive) in picked.drives(axis).iter().enumerate() {

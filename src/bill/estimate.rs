@@ -14,12 +14,11 @@
 
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
-use uom::si::ratio::ratio;
 
 use self::spread::Sums;
 use crate::explain::Recorder;
 use crate::money::{Currency, Money, MoneyError, PriceRange};
-use crate::units::Ratio;
+use crate::units::{self, Ratio};
 
 pub mod items;
 mod spread;
@@ -46,7 +45,7 @@ impl Correlation {
     /// 0 <= between <= within <= 1. Others can contradict themselves: if every line moves with
     /// those of the other groups, it cannot move less with those of its own.
     pub fn new(between: Ratio, within: Ratio) -> Option<Self> {
-        let (between, within) = (between.get::<ratio>(), within.get::<ratio>());
+        let (between, within) = (units::share::from(between), units::share::from(within));
         let fits = 0.0 <= between && between <= within && within <= 1.0;
         fits.then_some(Self { between, within })
     }

@@ -45,7 +45,7 @@ pub(super) fn all<'c>(
         source: Source::Rest,
         asked: None,
     };
-    fill(&mut list, picked, machine)?;
+    fill(&mut list, machine)?;
     let List {
         mut needs, told, ..
     } = list;
@@ -55,14 +55,14 @@ pub(super) fn all<'c>(
 }
 
 /// Adds all that the machines take to a list.
-pub(super) fn fill<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+pub(super) fn fill(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
-    working_area(list, picked, machine)?;
+    let picked = list.picked;
+    working_area(list, machine)?;
     for axis in Axis::EACH {
-        drive(list, picked, &machine.geometry, axis)?;
+        drive(list, &machine.geometry, axis)?;
     }
     list.source = Source::Supply;
     let supplies = Decimal::from(picked.build.drive.supply_count);
@@ -73,11 +73,11 @@ pub(super) fn fill<'c>(
         "feeds the motors",
         || Origin::choice("supply_count"),
     )?;
-    spindle(list, picked)?;
-    control(list, picked, machine)?;
+    spindle(list)?;
+    control(list, machine)?;
     list.source = Source::Rest;
-    extras(list, picked)?;
-    by_rules::add(list, picked, machine)
+    extras(list)?;
+    by_rules::add(list, machine)
 }
 
 fn plan(picked: &Picked) -> Origin {
@@ -88,11 +88,11 @@ fn metres(length: Length, pieces: u32) -> Decimal {
     decimal(units::m::from(length)) * Decimal::from(pieces)
 }
 
-fn working_area<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+fn working_area(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::WorkingArea;
     for member in &machine.geometry.members {
         if let Some(tube) = picked.catalogue.tubes.get(&member.tube) {
@@ -127,10 +127,8 @@ fn working_area<'c>(
     )
 }
 
-fn spindle<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
-) -> Result<(), MoneyError> {
+fn spindle(list: &mut List<'_, '_, '_, impl Recorder>) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::Spindle;
     let one = Decimal::ONE;
     list.source = Source::Spindle;
@@ -159,11 +157,11 @@ fn spindle<'c>(
     })
 }
 
-fn control<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+fn control(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     machine: &Machine,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::Control;
     let one = Decimal::ONE;
     list.source = Source::Controller;
@@ -201,7 +199,7 @@ fn control<'c>(
         "one for each homed end",
         || Origin::choice("limit_ends"),
     )?;
-    cables(list, picked, machine)?;
+    cables(list, machine)?;
     list.source = Source::Cabinet;
     list.add(picked.cabinet, step, one, "houses the electronics", || {
         Origin::choice("cabinet")
@@ -216,11 +214,8 @@ fn control<'c>(
 }
 
 /// Cables by the metre, those that a plan routes and the others, and the chains they lie in.
-fn cables<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
-    machine: &Machine,
-) -> Result<(), MoneyError> {
+fn cables(list: &mut List<'_, '_, '_, impl Recorder>, machine: &Machine) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::Control;
     for run in &machine.geometry.runs {
         if let Some(cable) = picked.catalogue.cables.get(&run.cable) {
@@ -263,10 +258,8 @@ fn cables<'c>(
     Ok(())
 }
 
-fn extras<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
-) -> Result<(), MoneyError> {
+fn extras<'c>(list: &mut List<'_, 'c, '_, impl Recorder>) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let parts: [(Option<&'c dyn Part>, Manner, &str, &str); 6] = [
         (
             picked.extractor.map(|part| part as &'c dyn Part),

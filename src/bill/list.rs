@@ -234,7 +234,7 @@ pub(super) fn bought(needed: Decimal, unit: Unit, pack: Decimal) -> Option<Decim
     }
 }
 
-/// Whole packs of whole pieces, reckoned in whole numbers: none where it is something else, or
+/// Whole packs of whole pieces, computed in whole numbers: none where it is something else, or
 /// where numbers get large.
 fn in_packs(needed: Decimal, pack: Decimal) -> Option<Decimal> {
     const TENS: [i64; 7] = [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000];

@@ -76,7 +76,7 @@ impl TubeWall {
         }
     }
 
-    /// The wall that is computed with.
+    /// The wall that figures take.
     pub fn used(self) -> Length {
         self.measured.unwrap_or(self.named)
     }

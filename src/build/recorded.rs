@@ -1,4 +1,4 @@
-//! What a build was computed with when it was last saved: program, parts, price books, unit
+//! What the figures of a build rested on when it was last saved: program, parts, price books, unit
 //! prices and a handful of figures. It is no part of the build: nothing is computed from it. It
 //! is only there so that somebody who opens the file months later is told what moved since.
 
@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use crate::catalogue::Id;
 use crate::money::Money;
 
-/// What a build was computed with.
+/// What the figures of a build rested on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Recorded {
     /// The day.

@@ -1,4 +1,4 @@
-//! Everything around the machine: dust, table, sensors, coolant, workholding, tools, and
+//! Everything around the machine: dust, stand, sensors, coolant, workholding, tools, and
 //! the small parts that first-time builders forget.
 
 use super::control::SensorType;

@@ -16,7 +16,7 @@ from --configs, and opens like a build file. There your own folder is left out, 
 the same to the cent wherever it is opened; folders named with --configs still come on top. \
 Look at what you give away: offers, payments and remarks are in it.";
 
-/// Puts a build and the parts and prices that it is reckoned with into one file.
+/// Puts a build and the parts and prices that its figures rest on into one file.
 #[derive(Args, Debug)]
 #[command(after_help = AFTER)]
 pub(super) struct Bundle {

@@ -98,7 +98,7 @@ pub(super) struct Assessed {
     pub(super) bundle: Option<Bundle>,
     /// What follows from it.
     pub(super) assessment: Assessment,
-    /// The day that it was reckoned for.
+    /// The day for which it was computed.
     pub(super) today: Date,
 }
 

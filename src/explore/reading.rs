@@ -2,7 +2,6 @@
 //! assessment, so that hundreds of tried builds can be kept side by side.
 
 use rust_decimal::prelude::ToPrimitive as _;
-use uom::si::ratio::percent;
 
 use crate::assessment::{Assessment, FigureValue};
 use crate::build::{Axis, PerAxis};
@@ -118,7 +117,7 @@ impl Reading {
         if self.allowed.value <= 0.0 {
             return 0.0;
         }
-        (self.current / self.allowed).get::<percent>()
+        units::percent::from(self.current / self.allowed)
     }
 
     /// A number by its name; none where this machine has none.

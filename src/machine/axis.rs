@@ -22,8 +22,10 @@ use crate::units::{
 use crate::words::Words as _;
 
 pub(in crate::machine) mod notes;
+pub mod settings;
 mod side;
 
+use settings::Settings;
 use side::{Place, Ramps, Sides};
 
 /// Share of a motor's detent torque, or of its brake, that is counted on without power
@@ -80,8 +82,10 @@ pub struct AxisFigures {
     pub full_travel: Option<Time>,
     /// Travel for one pulse.
     pub step: Length,
-    /// Pulses at that speed.
+    /// Pulses at the greatest speed.
     pub pulses: Frequency,
+    /// What its controller and driver are set to.
+    pub settings: Settings,
     /// Pushing force of the axis on the tool at the wanted cutting feed, margin kept, with the
     /// tool at its worst place.
     pub thrust: Force,
@@ -170,6 +174,7 @@ impl AxisFigures {
             acceleration: ramps.at_rapids,
             half_acceleration: ramps.at_half,
             pulses: units::hz::of(units::m_per_min::from(rapid) / 60.0 / units::m::from(step)),
+            settings: Settings::of(picked, axis, step, rapid, ramp),
             resonance,
             duty,
             stop: Stop::of(picked, axis, &load, &harder, masses.moving[axis], rapid),

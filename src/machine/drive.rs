@@ -13,14 +13,13 @@ use crate::units::{
     self, AngularVelocity, DnValue, Force, Length, MassDensity, MomentOfInertia, Ratio, Torque,
     Velocity,
 };
-use uom::si::ratio::ratio;
 
 pub mod toothed;
 
 /// Eigenvalues λ of a bending beam, by how its ends are held (Euler-Bernoulli): the least
 /// root of cos λ · cosh λ = -1, and tan λ = tanh λ, and cos λ · cosh λ = 1.
 pub fn eigenvalue(ends: ScrewEnds) -> Ratio {
-    Ratio::new::<ratio>(match ends {
+    units::times::of(match ends {
         ScrewEnds::FixedFree => 1.875_104_068_711_961,
         ScrewEnds::FixedSupported => 3.926_602_312_047_919,
         ScrewEnds::FixedFixed => 4.730_040_744_862_704,
@@ -29,7 +28,7 @@ pub fn eigenvalue(ends: ScrewEnds) -> Ratio {
 
 /// Euler's factor n in F = n π² E I / L², by how the ends are held.
 pub fn buckling_factor(ends: ScrewEnds) -> Ratio {
-    Ratio::new::<ratio>(match ends {
+    units::times::of(match ends {
         ScrewEnds::FixedFree => 0.25,
         ScrewEnds::FixedSupported => 2.0457,
         ScrewEnds::FixedFixed => 4.0,
@@ -52,7 +51,7 @@ pub fn critical_speed(root: Length, between: Length, ends: ScrewEnds) -> Angular
     let l = units::m::from(between);
     let e = units::gpa::from(section::steel_modulus()) * 1e9;
     let rho = units::kg_per_m3::from(section::steel_density());
-    let lambda = eigenvalue(ends).get::<ratio>();
+    let lambda = units::times::from(eigenvalue(ends));
     units::rpm::of(60.0 * lambda * lambda / (2.0 * PI) * (d / 4.0) * (e / rho).sqrt() / (l * l))
 }
 
@@ -62,7 +61,7 @@ pub fn buckling_load(root: Length, length: Length, ends: ScrewEnds) -> Force {
     let l = units::m::from(length);
     let e = units::gpa::from(section::steel_modulus()) * 1e9;
     let i = PI * d.powi(4) / 64.0;
-    units::n::of(buckling_factor(ends).get::<ratio>() * PI * PI * e * i / (l * l))
+    units::n::of(units::times::from(buckling_factor(ends)) * PI * PI * e * i / (l * l))
 }
 
 /// Half the angle between the flanks of a trapezoidal thread, 30° (ISO 2901).
@@ -77,18 +76,18 @@ pub fn flank_friction(screw: &LeadScrew) -> Ratio {
 /// Mean diameter of a thread, and the tangent of its lead angle there.
 fn helix(screw: &LeadScrew) -> (Length, f64) {
     let diameter = (screw.diameter + screw.root) / 2.0;
-    (diameter, (screw.lead / (diameter * PI)).get::<ratio>())
+    (diameter, units::times::from(screw.lead / (diameter * PI)))
 }
 
 /// Efficiency of a thread both ways, from friction on its flanks and lead angle:
 /// η = (1 - μ' tan α)/(1 + μ'/tan α), and back η' = (1 - μ'/tan α)/(1 + μ' tan α); negative
 /// η' means that the nut holds by itself.
 pub fn thread_efficiency(screw: &LeadScrew) -> (Ratio, Ratio) {
-    let mu = flank_friction(screw).get::<ratio>();
+    let mu = units::times::from(flank_friction(screw));
     let (_, tan) = helix(screw);
     let forth = (1.0 - mu * tan) / (1.0 + mu / tan);
     let back = (1.0 - mu / tan) / (1.0 + mu * tan);
-    (Ratio::new::<ratio>(forth), Ratio::new::<ratio>(back))
+    (units::share::of(forth), units::share::of(back))
 }
 
 /// What a drive asks of its motor and allows its axis.
@@ -176,13 +175,13 @@ pub fn disc_inertia(diameter: Length, length: Length, density: MassDensity) -> M
 }
 
 fn ball(picked: &Picked, screw: &BallScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
-    let eta = screw.efficiency.get::<ratio>();
+    let eta = units::share::from(screw.efficiency);
     let preloaded = picked.build.drive.preloaded_nuts;
     DriveFigures {
         travel_a_turn: screw.lead,
         efficiency: screw.efficiency,
         // ISO 3408-5: the efficiency of back-driving is 2 - 1/η.
-        back_efficiency: Ratio::new::<ratio>(2.0 - 1.0 / eta),
+        back_efficiency: units::share::of(2.0 - 1.0 / eta),
         inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
         // A preloaded pair of nuts drags about twice as much (common practice).
         drag: screw.drag * if preloaded { 2.0 } else { 1.0 },
@@ -215,9 +214,7 @@ fn lead(screw: &LeadScrew, ends: ScrewEnds, cut: ScrewCut) -> DriveFigures {
         inertia: bar_inertia(screw.diameter, screw.root, cut.between_bearings),
         drag: screw.drag,
         whirl: Some(critical_speed(screw.root, cut.between_bearings, ends) * WHIRL_SHARE),
-        nut: Some(units::rpm::of(
-            turns.get::<uom::si::frequency::hertz>() * 60.0,
-        )),
+        nut: Some(units::rpm::of(units::hz::from(turns) * 60.0)),
         track: None,
         greatest_force: buckling_load(screw.root, cut.farthest_nut, ends) / BUCKLING_SAFETY,
         play: screw.play,

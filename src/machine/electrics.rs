@@ -4,13 +4,13 @@
 use super::axis::AxisFigures;
 use super::cabinet::CabinetHeat;
 use super::circuit::{self, Circuit};
+use super::inverter::InverterSettings;
 use super::loads::{self, SpindleDraw};
 use super::motor_draw::MotorDraw;
 use super::supply::SupplyFigures;
 use crate::build::{PerAxis, Picked};
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::units::{self, Amount, Power};
-use uom::si::ratio::ratio;
 
 /// The electrics of a machine.
 #[derive(Clone, Debug)]
@@ -21,6 +21,8 @@ pub struct Electrics {
     pub supply: SupplyFigures,
     /// Power at the spindle's input: at the cap.
     pub spindle_input: Power,
+    /// What its inverter is told; none where it needs none, or where its poles are not known.
+    pub inverter: Option<InverterSettings>,
     /// What warms the cabinet, and what its walls shed.
     pub cabinet: CabinetHeat,
 }
@@ -38,6 +40,7 @@ impl Electrics {
             circuits,
             supply,
             spindle_input: spindle.power.full,
+            inverter: InverterSettings::of(picked, notes),
             cabinet: CabinetHeat::of(picked, &motors, &spindle, notes),
         }
     }
@@ -46,7 +49,7 @@ impl Electrics {
     pub fn fullest(&self) -> Option<&Circuit> {
         self.circuits
             .iter()
-            .max_by(|a, b| a.fill().get::<ratio>().total_cmp(&b.fill().get::<ratio>()))
+            .max_by(|a, b| units::share::from(a.fill()).total_cmp(&units::share::from(b.fill())))
     }
 }
 

@@ -16,16 +16,24 @@ use crate::build::pick::TubeWall;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::explain::Recorder;
-use crate::units::{Area, Length};
+use crate::units::{self, Area, Length};
 
 use super::wiring::{self, CableRun};
-pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports};
+pub use along::{RailCut, ScrewCut, plan_of, screw_cut, supports, supports_lacking};
 pub use drives::DriveCut;
 pub use lengths::ChainCut;
 use lengths::{Lengths, chains};
 pub use pieces::{Impossible, MemberCut, PlateCut, PrintPiece};
 use pieces::{members, plates, prints};
 pub use stations::Stations;
+
+/// Bores and shafts that differ by less are of one nominal size.
+const SAME_SIZE_MM: f64 = 0.05;
+
+/// Whether two diameters are of one nominal size.
+pub fn same_size(a: Length, b: Length) -> bool {
+    (units::mm::from(a) - units::mm::from(b)).abs() < SAME_SIZE_MM
+}
 
 /// Every length of a machine.
 #[derive(Clone, Debug)]

@@ -10,7 +10,6 @@ use super::torque::TorqueCurve;
 use crate::build::{Axis, Picked};
 use crate::catalogue::frame::Layout;
 use crate::units::{self, Acceleration, Force, Mass, MomentOfInertia, Ratio, Torque, Velocity};
-use uom::si::ratio::ratio;
 
 /// Friction of profile rails: 0.004 for balls (published rail catalogue).
 pub(super) const RAIL_FRICTION: f64 = 0.004;
@@ -75,7 +74,7 @@ impl Load {
     /// Torque for one m/s² of acceleration.
     fn torque_per_acceleration(&self, drive: &DriveFigures) -> f64 {
         let r = Self::per_radian(drive);
-        units::kg::from(self.mass) * r / drive.efficiency.get::<ratio>()
+        units::kg::from(self.mass) * r / units::share::from(drive.efficiency)
             + units::kg_m2::from(self.rotating) / r
     }
 
@@ -105,8 +104,8 @@ impl Load {
         let a = units::m_per_s2::from(acceleration);
         let push = units::n::from(self.braking_push(acceleration));
         let through = match push > 0.0 {
-            true => drive.back_efficiency.get::<ratio>(),
-            false => 1.0 / drive.efficiency.get::<ratio>(),
+            true => units::share::from(drive.back_efficiency),
+            false => 1.0 / units::share::from(drive.efficiency),
         };
         let turning = units::kg_m2::from(self.rotating) * a / r;
         units::nm::of(turning + push * r * through - units::nm::from(drive.drag))
@@ -115,7 +114,7 @@ impl Load {
     /// Torque while cutting at a steady feed, with the tool where this motor bears most.
     pub(super) fn cutting(&self, drive: &DriveFigures, force: Force) -> Torque {
         let along = units::n::from(force) * self.share * Self::per_radian(drive);
-        self.steady_torque(drive) + units::nm::of(along / drive.efficiency.get::<ratio>())
+        self.steady_torque(drive) + units::nm::of(along / units::share::from(drive.efficiency))
     }
 
     /// Everything that the motor moves and turns, seen by the motor: J + m r².
@@ -141,7 +140,7 @@ impl Load {
     /// and turns: m + J η/r².
     pub(super) fn inert_mass(&self, drive: &DriveFigures) -> Mass {
         let r = Self::per_radian(drive);
-        let force = self.torque_per_acceleration(drive) * drive.efficiency.get::<ratio>() / r;
+        let force = self.torque_per_acceleration(drive) * units::share::from(drive.efficiency) / r;
         units::kg::of(force)
     }
 
@@ -171,7 +170,7 @@ impl Load {
     /// Torque with which the weight turns the unpowered motor back; none where the drive holds by
     /// itself.
     pub(super) fn back_torque(&self, drive: &DriveFigures) -> Torque {
-        let back = drive.back_efficiency.get::<ratio>().max(0.0);
+        let back = units::share::from(drive.back_efficiency).max(0.0);
         units::nm::of(units::n::from(self.weight) * Self::per_radian(drive) * back)
     }
 }
@@ -179,7 +178,7 @@ impl Load {
 /// Torque against a force on the axis and the drag of its drive.
 fn torque_against(drive: &DriveFigures, force: Force) -> Torque {
     let along = units::n::from(force) * Load::per_radian(drive);
-    units::nm::of(along / drive.efficiency.get::<ratio>()) + drive.drag
+    units::nm::of(along / units::share::from(drive.efficiency)) + drive.drag
 }
 
 /// Force on the tool that a motor's torque leaves beside what it moves anyway; `share` of the
@@ -191,7 +190,7 @@ pub(super) fn left_to_push(
     share: f64,
 ) -> Force {
     let left = units::nm::from(torque - torque_against(drive, against));
-    let force = left.max(0.0) * drive.efficiency.get::<ratio>() / Load::per_radian(drive);
+    let force = left.max(0.0) * units::share::from(drive.efficiency) / Load::per_radian(drive);
     units::n::of(force / share)
 }
 
@@ -205,7 +204,7 @@ fn near_share(picked: &Picked, geometry: &Geometry, axis: Axis, motors: u32) -> 
         return 0.5;
     }
     let beside = (geometry.span - geometry.travel.x) / 2.0 / geometry.span;
-    1.0 - beside.get::<ratio>().clamp(0.0, 0.5)
+    1.0 - units::share::from(beside).clamp(0.0, 0.5)
 }
 
 /// The mass on the most burdened motor. With a pair of drives under a gantry, the X assembly

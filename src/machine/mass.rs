@@ -20,7 +20,7 @@ pub struct Masses {
     pub own: PerAxis<Mass>,
     /// Members, plates and rails that stand still.
     pub still: Mass,
-    /// The whole machine without table, cabinet and computer.
+    /// The whole machine without stand, cabinet and computer.
     pub total: Mass,
 }
 

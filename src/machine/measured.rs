@@ -41,7 +41,7 @@ impl Compared {
     }
 }
 
-/// Tells where the walls come from that are computed with.
+/// Tells where the walls come from that are used.
 pub(super) fn note_walls(picked: &Picked, notes: &mut impl Recorder) {
     let tubes = [
         (

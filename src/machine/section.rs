@@ -59,7 +59,7 @@ impl Section {
         Self::with_wall(tube, thinnest_wall(tube.wall))
     }
 
-    /// The section of a tube as it is computed with: at its measured wall, where there is one.
+    /// The section of a tube as figures take it: with its measured wall, where there is one.
     pub fn used(tube: &Tube, wall: TubeWall) -> Self {
         Self::with_wall(tube, wall.used())
     }

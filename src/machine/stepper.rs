@@ -17,7 +17,6 @@ use crate::catalogue::motor::{Flange, Stepper};
 use crate::units::{
     self, AngularStiffness, AngularVelocity, ElectricCurrent, ElectricPotential, Ratio, Torque,
 };
-use uom::si::ratio::ratio;
 
 /// Rotor teeth of a 1.8° motor.
 pub const ROTOR_TEETH: f64 = 50.0;
@@ -74,7 +73,7 @@ impl StepperCurve {
                 0.85
             },
             plateau_fit: 0.85,
-            working_share: working_share.get::<ratio>(),
+            working_share: units::share::from(working_share),
             ..Self::ideal(
                 motor,
                 units::v::of(units::v::from(volts) * SUPPLY_SAG),
@@ -200,14 +199,14 @@ impl StepperCurve {
     /// What the model is multiplied by: the plateau, and the voltage-bound part.
     pub fn fits(&self) -> (Ratio, Ratio) {
         (
-            Ratio::new::<ratio>(self.plateau_fit),
-            Ratio::new::<ratio>(self.voltage_fit),
+            units::share::of(self.plateau_fit),
+            units::share::of(self.voltage_fit),
         )
     }
 
     /// The share of the pull-out torque that may be used.
     pub fn working_share(&self) -> Ratio {
-        Ratio::new::<ratio>(self.working_share)
+        units::share::of(self.working_share)
     }
 
     /// The voltage that is left under load.

@@ -1,5 +1,5 @@
 //! Sums and products of the amounts that bills are full of, a few times faster than the general
-//! way: what fits into 64 bits is reckoned there, with the same digits. An assessment adds and
+//! way: what fits into 64 bits is computed there, with the same digits. An assessment adds and
 //! rounds some thousand of them. Whatever else comes is left to the decimals themselves.
 
 use rust_decimal::Decimal;

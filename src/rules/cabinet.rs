@@ -1,6 +1,6 @@
 //! The cabinet: cool enough, closed, and with a supply in it that somebody vouches for.
 
-use super::remedy::{each_option, part_of, together};
+use super::remedy::{each_option, in_turn, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -108,7 +108,7 @@ fn hot(facts: &Facts, report: &mut Report) {
 fn cooler_cabinet(facts: &Facts, _: Option<Axis>) -> Remedies {
     let (fans, cabinets) = (each_option(facts, "fan"), each_option(facts, "cabinet"));
     let both = together(&cabinets, &fans);
-    [each_option(facts, "cabinet_mounting"), fans, cabinets, both].concat()
+    in_turn([each_option(facts, "cabinet_mounting"), fans, cabinets, both])
 }
 
 fn open(facts: &Facts, report: &mut Report) {

@@ -1,6 +1,6 @@
 //! Cables as a choice: enough cores, and a shield where noise matters.
 
-use super::remedy::together;
+use super::remedy::{in_turn, together};
 use super::say;
 use super::wiring::cables;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -164,9 +164,10 @@ fn is_for_power(cable: &Cable) -> bool {
 
 fn more_cores(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let wires = facts.picked.switch.wires;
-    let mut found = for_power(facts, axis);
-    found.extend(cables(facts, "switch_cable", |cable| cable.cores >= wires));
-    found
+    in_turn([
+        for_power(facts, axis),
+        cables(facts, "switch_cable", |cable| cable.cores >= wires),
+    ])
 }
 
 /// Whether the motors' cables carry more than the low voltage of the motors' supply.
@@ -199,7 +200,7 @@ fn for_power(facts: &Facts, _: Option<Axis>) -> Remedies {
     let spindle = cables(facts, "spindle_cable", is_for_power);
     let motor = cables(facts, "motor_cable", is_for_power);
     let both = together(&spindle, &motor);
-    [spindle, motor, both].concat()
+    in_turn([spindle, motor, both])
 }
 
 fn unshielded(facts: &Facts, report: &mut Report) {
@@ -239,7 +240,7 @@ fn shielded(facts: &Facts, _: Option<Axis>) -> Remedies {
         cable.shielded && cable.area >= picked.spindle_cable.area
     });
     let both = together(&motor, &spindle);
-    [motor, spindle, both].concat()
+    in_turn([motor, spindle, both])
 }
 
 fn unshielded_switch(facts: &Facts, report: &mut Report) {

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::remedy::each_option;
+use super::remedy::{each_option, in_turn};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -165,10 +165,7 @@ fn tight(facts: &Facts, report: &mut Report) {
 }
 
 fn roomier(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "chain");
-    found.extend(each_option(facts, "motor_cable"));
-    found.extend(each_option(facts, "spindle_cable"));
-    found
+    in_turn(["chain", "motor_cable", "spindle_cable"].map(|choice| each_option(facts, choice)))
 }
 
 /// The choices of cable, and the cable of each.

@@ -1,6 +1,6 @@
 //! The controller: enough connections, and a link that holds.
 
-use super::remedy::{each_option, set, together};
+use super::remedy::{each_option, in_turn, set, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::choices::control::{EmergencyStop, LimitEnds};
@@ -191,15 +191,15 @@ fn connections(facts: &Facts, report: &mut Report) {
 }
 
 fn more_connections(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "controller");
-    found.extend(together(
-        &each_option(facts, "controller"),
-        &each_option(facts, "computer"),
-    ));
-    found.extend(set(facts, "limit_ends", "home-end"));
-    found.extend(set(facts, "tool_sensor", "none"));
-    found.extend(set(facts, "home_each_side", "no"));
-    found
+    let controllers = each_option(facts, "controller");
+    let with_computer = together(&controllers, &each_option(facts, "computer"));
+    in_turn([
+        controllers,
+        with_computer,
+        set(facts, "limit_ends", "home-end"),
+        set(facts, "tool_sensor", "none"),
+        set(facts, "home_each_side", "no"),
+    ])
 }
 
 fn old_port(facts: &Facts, report: &mut Report) {
@@ -243,9 +243,7 @@ fn link(facts: &Facts, report: &mut Report) {
 }
 
 fn linked(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "computer");
-    found.extend(each_option(facts, "controller"));
-    found
+    in_turn(["computer", "controller"].map(|choice| each_option(facts, choice)))
 }
 
 fn noisy_link(facts: &Facts, report: &mut Report) {
@@ -263,7 +261,8 @@ fn noisy_link(facts: &Facts, report: &mut Report) {
 }
 
 fn quiet_link(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "link_isolator", "yes");
-    found.extend(each_option(facts, "controller"));
-    found
+    in_turn([
+        set(facts, "link_isolator", "yes"),
+        each_option(facts, "controller"),
+    ])
 }

@@ -3,7 +3,7 @@
 
 use std::f64::consts::SQRT_2;
 
-use super::remedy::{each_option, number, part_of};
+use super::remedy::{in_turn, number, options_where};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -137,26 +137,21 @@ fn within_reach(facts: &Facts, _: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     let spindle = facts.picked.spindle;
-    let mut found = match slot.limited_by {
+    let lifted = match slot.limited_by {
         CutLimit::Power => other_spindles(facts, |other| other.power > spindle.power),
         CutLimit::Speed => other_spindles(facts, |other| other.least_speed < spindle.least_speed),
         CutLimit::Stiffness | CutLimit::Chatter => larger_beams(facts),
         _ => Vec::new(),
     };
-    found.extend(without_those(facts));
-    found
+    in_turn([lifted, without_those(facts)])
 }
 
 pub(super) fn larger_beams(facts: &Facts) -> Remedies {
     let now = facts.picked.beam_tube;
-    let mut found = each_option(facts, "beam_tube");
-    found.retain(|edits| {
-        let tube = edits
-            .first()
-            .and_then(|edit| part_of(edit, &facts.picked.catalogue.tubes));
-        tube.is_some_and(|tube| tube.height > now.height)
-    });
-    found
+    let tubes = &facts.picked.catalogue.tubes;
+    options_where(facts, "beam_tube", |id| {
+        tubes.get(id).is_some_and(|tube| tube.height > now.height)
+    })
 }
 
 /// The wishes without those that are beyond; where nothing is left to wish for, that is no remedy:
@@ -212,18 +207,13 @@ fn stronger(facts: &Facts, _: Option<Axis>) -> Remedies {
     let feed = wanted.feed_for(material, power_at_hand(picked));
     let rated = units::rpm::from(picked.spindle.rated_speed);
     let cap = units::percent::from(wanted.power / picked.spindle.power);
-    let mut found = number(
-        facts,
-        "cutting_feed_m_per_min",
-        units::m_per_min::from(feed),
-        false,
-    );
-    found.extend(number(facts, "spindle_speed_rpm", rated, false));
-    found.extend(number(facts, "power_cap_percent", cap, true));
-    found.extend(other_spindles(facts, |other| {
-        other.power > picked.spindle.power
-    }));
-    found
+    let feed = units::m_per_min::from(feed);
+    in_turn([
+        number(facts, "cutting_feed_m_per_min", feed, false),
+        number(facts, "spindle_speed_rpm", rated, false),
+        number(facts, "power_cap_percent", cap, true),
+        other_spindles(facts, |other| other.power > picked.spindle.power),
+    ])
 }
 
 fn in_step(facts: &Facts, report: &mut Report) {
@@ -249,8 +239,9 @@ fn in_step(facts: &Facts, report: &mut Report) {
 fn out_of_step(facts: &Facts, _: Option<Axis>) -> Remedies {
     let mode = facts.machine.stiffness.first_mode;
     let speed = |share: f64| units::rpm::from(turns_for_passing(facts.picked, mode * share));
-    let mut found = number(facts, "spindle_speed_rpm", speed(NEAR.1), true);
-    found.extend(number(facts, "spindle_speed_rpm", speed(NEAR.0), false));
-    found.extend(super::cutting_tool::other_tools(facts));
-    found
+    in_turn([
+        number(facts, "spindle_speed_rpm", speed(NEAR.1), true),
+        number(facts, "spindle_speed_rpm", speed(NEAR.0), false),
+        super::cutting_tool::other_tools(facts),
+    ])
 }

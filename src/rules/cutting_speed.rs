@@ -1,8 +1,8 @@
 //! The usual speed: whether the spindle bears it, and whether the edge cuts rather than rubs
 //! or burns.
 
-use super::cutting_tool::{other_tools, tooth_takes};
-use super::remedy::number;
+use super::cutting_tool::other_tools;
+use super::remedy::{in_turn, number};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -10,6 +10,7 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::{Family, Material};
 use crate::machine::cutting::chip::{edge_speed, turns_for};
+use crate::machine::cutting::wanted::tooth_takes;
 use crate::units::{self, AngularVelocity, Length, Velocity};
 use crate::words::Words;
 
@@ -161,11 +162,10 @@ fn turn(facts: &Facts, speed: AngularVelocity, up: bool) -> Remedies {
 
 fn faster(facts: &Facts, _: Option<Axis>) -> Remedies {
     let usual = facts.picked.build.spindle.speed;
-    let mut found = turn(facts, facts.picked.spindle.least_speed, true);
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.least_speed <= usual
-    }));
-    found
+    in_turn([
+        turn(facts, facts.picked.spindle.least_speed, true),
+        other_spindles(facts, |spindle| spindle.least_speed <= usual),
+    ])
 }
 
 /// Of the wished materials the one that bears the slowest edge.
@@ -209,16 +209,12 @@ fn edge_too_fast(facts: &Facts, report: &mut Report) {
 
 fn slower(facts: &Facts, _: Option<Axis>) -> Remedies {
     let slow = edge_speed(facts.picked.tool.diameter, facts.picked.spindle.least_speed);
-    let mut found = Vec::new();
-    if let Some(material) = slowest(facts, |material| reachable(material, slow)) {
-        found.extend(turn(
-            facts,
-            turns_for(facts.picked.tool.diameter, material.greatest_speed),
-            false,
-        ));
-    }
-    found.extend(other_tools(facts));
-    found
+    let material = slowest(facts, |material| reachable(material, slow));
+    let turned = material.map_or_else(Vec::new, |material| {
+        let turns = turns_for(facts.picked.tool.diameter, material.greatest_speed);
+        turn(facts, turns, false)
+    });
+    in_turn([turned, other_tools(facts)])
 }
 
 fn never_slow_enough(facts: &Facts, report: &mut Report) {
@@ -243,11 +239,11 @@ fn never_slow_enough(facts: &Facts, report: &mut Report) {
 }
 
 fn thinner_or_slower(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = other_tools(facts);
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.least_speed < facts.picked.spindle.least_speed
-    }));
-    found
+    let now = facts.picked.spindle.least_speed;
+    in_turn([
+        other_tools(facts),
+        other_spindles(facts, |spindle| spindle.least_speed < now),
+    ])
 }
 
 /// The least feed per tooth of a material for the usual tool.
@@ -268,7 +264,7 @@ fn rubs(facts: &Facts, report: &mut Report) {
         return;
     };
     let build = facts.picked.build;
-    let chip = units::mm::from(tooth_takes(facts));
+    let chip = units::mm::from(tooth_takes(facts.picked));
     let least = units::mm::from(least_chip(facts, material));
     if chip < least * 0.999 {
         report.say(
@@ -291,8 +287,9 @@ fn thicker_chip(facts: &Facts, _: Option<Axis>) -> Remedies {
     let least = units::m::from(least_chip(facts, material)) * f64::from(facts.picked.tool.flutes);
     let feed = units::m_per_min::from(facts.picked.build.area.cutting_feed);
     let usual = units::rpm::from(facts.picked.build.spindle.speed);
-    let mut found = number(facts, "spindle_speed_rpm", feed / least, false);
-    found.extend(number(facts, "cutting_feed_m_per_min", usual * least, true));
-    found.extend(other_tools(facts));
-    found
+    in_turn([
+        number(facts, "spindle_speed_rpm", feed / least, false),
+        number(facts, "cutting_feed_m_per_min", usual * least, true),
+        other_tools(facts),
+    ])
 }

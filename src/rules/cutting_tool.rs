@@ -1,9 +1,7 @@
 //! The usual tool and what holds it: whether the collet takes the shank and runs true, and
 //! whether the bearings suit the material.
 
-use uom::si::ratio::ratio;
-
-use super::remedy::{each_option, number, part_of};
+use super::remedy::{each_option, in_turn, number, part_of};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -11,8 +9,9 @@ use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::material::Family;
 use crate::catalogue::spindle::Bearings;
+use crate::machine::cutting::wanted::tooth_takes;
 use crate::order::Order as _;
-use crate::units::{self, Length};
+use crate::units;
 use crate::words::Words;
 
 /// Share of what a tooth takes that runout may be (common practice).
@@ -97,8 +96,8 @@ fn shank(facts: &Facts, report: &mut Report) {
             Severity::Danger,
             format!(
                 "the tool's shank is {} mm, the largest collet takes {} mm",
-                say::trimmed(shank, 3),
-                say::trimmed(largest, 3)
+                say::at_most(shank, 3),
+                say::at_most(largest, 3)
             ),
         );
     } else if !spindle.shanks.contains(&tool.system) {
@@ -107,7 +106,7 @@ fn shank(facts: &Facts, report: &mut Report) {
             Severity::Danger,
             format!(
                 "the tool has a shank of {} mm, {system}: this spindle has no {system} collets",
-                say::trimmed(shank, 3)
+                say::at_most(shank, 3)
             ),
         );
     }
@@ -127,10 +126,11 @@ pub(super) fn other_tools(facts: &Facts) -> Remedies {
 }
 
 fn fitting_tool(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = other_tools(facts);
     let tool = facts.picked.tool;
-    found.extend(other_spindles(facts, |spindle| spindle.takes(tool)));
-    found
+    in_turn([
+        other_tools(facts),
+        other_spindles(facts, |spindle| spindle.takes(tool)),
+    ])
 }
 
 fn bearings(facts: &Facts, report: &mut Report) {
@@ -147,23 +147,16 @@ fn bearings(facts: &Facts, report: &mut Report) {
     }
 }
 
-/// What a tooth of the usual tool takes at the wanted feed.
-pub(super) fn tooth_takes(facts: &Facts) -> Length {
-    let build = facts.picked.build;
-    let teeth = f64::from(facts.picked.tool.flutes) * units::rpm::from(build.spindle.speed);
-    units::m::of(units::m_per_min::from(build.area.cutting_feed) / teeth)
-}
-
 fn wobbles(facts: &Facts, report: &mut Report) {
     let (tool, runout) = (facts.picked.tool, facts.picked.spindle.runout);
-    let takes = tooth_takes(facts);
+    let takes = tooth_takes(facts.picked);
     if tool.flutes > 1 && runout > takes * WOBBLE {
         report.say(
             Severity::Caution,
             format!(
                 "the collet runs out {} µm, a tooth takes {} µm: one tooth does most of the work",
-                say::trimmed(units::um::from(runout), 0),
-                say::trimmed(units::um::from(takes), 0)
+                say::at_most(units::um::from(runout), 0),
+                say::at_most(units::um::from(takes), 0)
             ),
         );
     }
@@ -171,14 +164,15 @@ fn wobbles(facts: &Facts, report: &mut Report) {
 
 fn steadier(facts: &Facts, _: Option<Axis>) -> Remedies {
     let build = facts.picked.build;
-    let share = (facts.picked.spindle.runout / (tooth_takes(facts) * WOBBLE)).get::<ratio>();
+    let share =
+        units::times::from(facts.picked.spindle.runout / (tooth_takes(facts.picked) * WOBBLE));
     let slower = units::rpm::from(build.spindle.speed) / share;
     let faster = units::m_per_min::from(build.area.cutting_feed) * share;
-    let mut found = number(facts, "spindle_speed_rpm", slower, false);
-    found.extend(number(facts, "cutting_feed_m_per_min", faster, true));
-    found.extend(other_tools(facts));
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.runout < facts.picked.spindle.runout
-    }));
-    found
+    let now = facts.picked.spindle.runout;
+    in_turn([
+        number(facts, "spindle_speed_rpm", slower, false),
+        number(facts, "cutting_feed_m_per_min", faster, true),
+        other_tools(facts),
+        other_spindles(facts, |spindle| spindle.runout < now),
+    ])
 }

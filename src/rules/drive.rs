@@ -1,17 +1,16 @@
 //! What each axis does with its drive: how fast, how hard, how exactly.
 
+use super::decided::CUT;
+use super::fit::{greatest_torque, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::axis::AxisFigures;
 use crate::units::{self, Acceleration, Force};
 use crate::words::Words;
-
-use super::decided::CUT;
-use super::fit::{greatest_torque, in_turn, other_motors, other_screws};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -22,7 +21,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "The thrust of each axis at the cutting feed, margin kept, against cutting force and acceleration.",
         because: "An axis that is out-pushed by the cut loses steps, and the part is scrap.",
-        from: "Push at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
+        from: "Thrust at the used share of torque, friction and weight taken off; a share of one half keeps the usual margin of two (common practice).",
         instead: "Take a stronger motor, a shorter lead, a slower feed or lighter cuts.",
         reads: &[Fact::Wishes, Fact::Axes, Fact::Masses, Fact::Motors],
         decided_by: Some(CUT),
@@ -77,7 +76,7 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// Push along a drive in work: the cut, friction, weight, and what speeds the mass up.
+/// Thrust along a drive in work: the cut, friction, weight, and what speeds the mass up.
 pub(super) fn working_force(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let area = &facts.picked.build.area;
@@ -118,8 +117,8 @@ fn thrust_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let torque = greatest_torque(&chosen.motor);
     let area = &facts.picked.build.area;
     let feed = units::m_per_min::from(area.cutting_feed);
-    let slower = [0.75, 0.5, 0.25]
-        .map(|share| remedy::number(facts, "cutting_feed_m_per_min", feed * share, false));
+    let slower =
+        [0.75, 0.5, 0.25].map(|share| number(facts, "cutting_feed_m_per_min", feed * share, false));
     let figures = facts.machine.axes.iter();
     let spare = figures.map(|(_, axis)| axis.thrust - speeding_up(axis, area.acceleration));
     let lightest = spare.map(units::n::from).fold(f64::INFINITY, f64::min);
@@ -127,7 +126,7 @@ fn thrust_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         other_motors(facts, axis, |other| greatest_torque(other) > torque),
         other_screws(facts, axis, |other| other.travel_a_turn() < lead),
         in_turn(slower),
-        remedy::number(facts, "cutting_force_n", lightest, false),
+        number(facts, "cutting_force_n", lightest, false),
     ])
 }
 
@@ -165,8 +164,8 @@ fn pair(facts: &Facts, report: &mut Report) {
 fn pair_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let second = facts.picked.second_drive.part().id().as_str();
     in_turn([
-        remedy::set(facts, "drive_y2", NONE),
-        remedy::set(facts, &Axis::Y.choice("drive"), second),
+        set(facts, "drive_y2", NONE),
+        set(facts, &Axis::Y.choice("drive"), second),
     ])
 }
 
@@ -185,7 +184,7 @@ fn unused(facts: &Facts, report: &mut Report) {
 
 fn unused_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     in_turn([
-        remedy::set(facts, "drive_y2", NONE),
-        remedy::set(facts, "gantry_drive", "each-side"),
+        set(facts, "drive_y2", NONE),
+        set(facts, "gantry_drive", "each-side"),
     ])
 }

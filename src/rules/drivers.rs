@@ -1,19 +1,16 @@
 //! Motor drivers: current, pulses, microsteps, and which motors and feeds they take.
 
+use super::fit::{other_drivers, other_motors, other_supplies, same_feed, wanted_current};
+use super::rapids::slower_wish;
+use super::remedy::{in_turn, number, options_where, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::motor::{Driver, FeedKind, MotorKind, Provenance};
 use crate::catalogue::{Id, Motor, Step};
 use crate::machine::limits::PULSE_SHARE;
 use crate::units::{self, Frequency};
 use crate::words::Words;
-
-use super::fit::{
-    in_turn, options_where, other_drivers, other_motors, other_supplies, same_feed, wanted_current,
-};
-use super::rapids::slower_wish;
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -309,8 +306,8 @@ fn pulses_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     };
     let wish = facts.picked.build.area.wanted_rapids(axis) * share;
     in_turn([
-        in_turn(fewer.map(|count| remedy::number(facts, "microsteps", count, false))),
-        remedy::number(facts, "microsteps", most, false),
+        in_turn(fewer.map(|count| number(facts, "microsteps", count, false))),
+        number(facts, "microsteps", most, false),
         options_where(facts, "controller", faster),
         other_drivers(facts, axis),
         slower_wish(facts, axis, |_| Some(wish)),
@@ -343,7 +340,7 @@ fn fine_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         .min()
         .unwrap_or(1);
     in_turn([
-        remedy::set(facts, "microsteps", &most.to_string()),
+        set(facts, "microsteps", &most.to_string()),
         other_drivers(facts, axis),
     ])
 }

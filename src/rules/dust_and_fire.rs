@@ -1,6 +1,6 @@
 //! Dust, sparks and fire: what wood and metal do to lungs and workshop.
 
-use super::remedy::{each_named, each_option, part_of, set};
+use super::remedy::{each_named, each_option, in_turn, part_of, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::{Axis, Edit};
@@ -106,7 +106,7 @@ pub(super) const RULES: &[Rule] = &[
         decided_by: Some(&[]),
         check: wet,
         remedies: |facts, _| {
-            [set(facts, "coolant", "none"), each_option(facts, "coolant")].concat()
+            in_turn([set(facts, "coolant", "none"), each_option(facts, "coolant")])
         },
         example: Example {
             given: &[],

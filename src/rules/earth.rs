@@ -1,7 +1,7 @@
 //! Current to earth: whether the protective device sees a fault behind an inverter, whether
 //! what leaks anyway trips it, and whether the earth conductor is sure enough.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, in_turn, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -247,7 +247,5 @@ fn plug(facts: &Facts, report: &mut Report) {
 }
 
 fn second_earth(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "second_earth", "yes");
-    found.extend(leak_less(facts, axis));
-    found
+    in_turn([set(facts, "second_earth", "yes"), leak_less(facts, axis)])
 }

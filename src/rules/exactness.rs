@@ -1,17 +1,15 @@
 //! Play, microsteps and step length, against the accuracy that the builder wants.
 
+use super::fit::{other_drives, other_motors, other_screws};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, racks};
 use crate::build::Axis;
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::stepper::STEPS_A_TURN;
 use crate::units;
 use crate::words::Words;
-use uom::si::ratio::ratio;
-
-use super::fit::{in_turn, other_drives, other_motors, other_screws};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, racks, remedy};
 
 /// Share of the wanted accuracy that play may eat: the rest is for everything that bends
 /// (common practice).
@@ -104,10 +102,10 @@ fn play_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let play = facts.machine.axes[axis].drive.play;
     in_turn([
-        remedy::set(facts, "preloaded_nuts", "yes"),
+        set(facts, "preloaded_nuts", "yes"),
         other_screws(facts, axis, |other| matches!(other, LinearDrive::Ball(_))),
         other_drives(facts, axis, |other| matches!(other, LinearDrive::Belt(_))),
-        remedy::number(
+        number(
             facts,
             "tolerance_mm",
             units::mm::from(play) / PLAY_SHARE,
@@ -150,9 +148,9 @@ fn coarse(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: a pulse moves it {} µm; to keep {} it should be {} µm or less",
                 axis.title(),
-                say::trimmed(units::um::from(step), 1),
+                say::at_most(units::um::from(step), 1),
                 say::mm(wanted, 3),
-                say::trimmed(units::um::from(wanted * STEP_SHARE), 1)
+                say::at_most(units::um::from(wanted * STEP_SHARE), 1)
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -163,22 +161,22 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let chosen = &facts.picked.axes[axis];
     let excess = facts.machine.axes[axis].step / (facts.picked.build.area.tolerance * STEP_SHARE);
-    let more = |now: f64| now * excess.get::<ratio>();
+    let more = |now: f64| now * units::times::from(excess);
     let finer = more(f64::from(facts.picked.build.drive.microsteps)).ceil() as u32;
     let reduction = more(units::share::from(facts.picked.build.drive.reduction));
     let lead = chosen.drive.travel_a_turn();
     in_turn([
-        remedy::number(
+        number(
             facts,
             "microsteps",
             f64::from(finer.next_power_of_two()),
             true,
         ),
-        remedy::number(facts, "microsteps", f64::from(finer), true),
+        number(facts, "microsteps", f64::from(finer), true),
         if chosen.drive.is_screw() {
             Vec::new()
         } else {
-            remedy::number(facts, "reduction", reduction, true)
+            number(facts, "reduction", reduction, true)
         },
         other_drives(facts, axis, |other| other.travel_a_turn() < lead),
     ])

@@ -1,26 +1,17 @@
 //! What fits what: the tests that the rules on mating parts share with the remedies, so
 //! that a remedy which changes a motor or a screw also changes what hangs on it.
 
+use super::remedy::{options_where, part_of};
+use super::voltage::within;
+use super::{Facts, Remedies, edit};
 use crate::build::{Axis, Edit, Picked, Value};
 use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::motor::{Driver, FeedKind, Provenance, Supply};
 use crate::catalogue::{Id, LinearDrive, Motor};
+pub(super) use crate::machine::geometry::same_size;
+pub(super) use crate::machine::supply::driver_bears as bearable;
 use crate::order::Order as _;
 use crate::units::{self, ElectricCurrent, Length, Torque};
-
-pub(super) use crate::machine::supply::driver_bears as bearable;
-
-use super::remedy::{Remedies, each_option, part_of};
-use super::voltage::within;
-use super::{Facts, edit};
-
-/// Bores and shafts that differ by less are of one nominal size.
-const SAME_SIZE_MM: f64 = 0.05;
-
-/// Whether two diameters are of one nominal size.
-pub(super) fn same_size(a: Length, b: Length) -> bool {
-    (units::mm::from(a) - units::mm::from(b)).abs() < SAME_SIZE_MM
-}
 
 /// Whether a coupling joins two shafts, either way round.
 pub(super) fn joins(coupling: &Coupling, motor: Length, screw: Length) -> bool {
@@ -69,21 +60,6 @@ pub(super) fn suits(picked: &Picked, driver: &Driver, motor: &Motor) -> bool {
         && (!direct || picked.supply.volts <= bearable(driver))
         && current >= driver.least_current
         && current <= driver.greatest_current
-}
-
-/// The candidates of several sources, one after the other.
-pub(super) fn in_turn(sources: impl IntoIterator<Item = Remedies>) -> Remedies {
-    sources.into_iter().flatten().collect()
-}
-
-/// The options of a choice that pass a test, the cheapest first.
-pub(super) fn options_where(facts: &Facts, choice: &str, fits: impl Fn(&Id) -> bool) -> Remedies {
-    let named = |edit: &Edit| matches!(&edit.value, Value::Part(Some(id)) if fits(id));
-    let passes = |edits: &Vec<Edit>| edits.iter().all(named);
-    each_option(facts, choice)
-        .into_iter()
-        .filter(passes)
-        .collect()
 }
 
 /// Other screws for an axis that pass a test, each with a coupling that fits.
@@ -166,9 +142,7 @@ pub(super) fn other_supplies(facts: &Facts, fits: impl Fn(&Supply) -> bool) -> R
     let with_count = |mut edits: Vec<Edit>| {
         let supply = edits.first().and_then(|edit| part_of(edit, supplies));
         if let Some(supply) = supply {
-            let count = (figures.needed / supply.current)
-                .get::<uom::si::ratio::ratio>()
-                .ceil();
+            let count = units::times::from(figures.needed / supply.current).ceil();
             if count > f64::from(facts.picked.build.drive.supply_count) {
                 edits.extend(edit(facts, "supply_count", &count.to_string()));
             }

@@ -3,6 +3,9 @@
 //! A tube is not a rail seat: it is bowed, its wall may be a tenth thinner than its name, and
 //! its rounded corners eat a good part of its width. All of that is within the standard.
 
+use super::remedy::{in_turn, number, options_where, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::build::choices::working_area::RailSeat;
 use crate::catalogue::frame::{Follows, Role};
@@ -13,11 +16,6 @@ use crate::machine::geometry::PlateCut;
 use crate::machine::section::{Section, thinnest_wall, worst_wall};
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::fit::{in_turn, options_where};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// Thread in the wall: four fifths of the screw's diameter (common practice for steel).
 const THREAD_SHARE: f64 = 0.8;
@@ -244,7 +242,7 @@ fn thread(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: an M{} rail screw wants {} of thread, the wall of {} may measure {}",
                 axis.title(),
-                say::trimmed(units::mm::from(screw), 1),
+                say::at_most(units::mm::from(screw), 1),
                 say::mm(screw * THREAD_SHARE, 1),
                 tube.title,
                 say::mm(wall, 1)
@@ -264,7 +262,7 @@ fn thread_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let smaller =
         |id: &Id| rail_of(facts, id).is_some_and(|rail| wall >= rail.screw * THREAD_SHARE);
     in_turn([
-        remedy::set(facts, "thread_strips", "yes"),
+        set(facts, "thread_strips", "yes"),
         tubes(facts, choice, tube, |other| {
             thinnest_wall(other.wall) >= wanted
         }),
@@ -281,7 +279,7 @@ fn thin_wall(facts: &Facts, report: &mut Report) {
             axis.title(),
             tube.title,
             say::mm(thinnest_wall(tube.wall), 1),
-            say::trimmed(units::percent::from(loss), 1)
+            say::at_most(units::percent::from(loss), 1)
         );
         report.say(Severity::Hint, message);
     }
@@ -305,7 +303,7 @@ fn raw_tube(facts: &Facts, report: &mut Report) {
 }
 
 fn raw_tube_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let seat = |value| remedy::set(facts, "rail_seat", value);
+    let seat = |value| set(facts, "rail_seat", value);
     in_turn([seat("epoxy-bed"), seat("shims"), seat("machined-pads")])
 }
 
@@ -362,7 +360,7 @@ fn two_metals_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let shorter = units::mm::from(area.travel.z) - cut;
     let looser = outgrows(units::mm::of(longest(None)));
     in_turn([
-        remedy::number(facts, "travel_z_mm", shorter, false),
-        remedy::number(facts, "tolerance_mm", looser, true),
+        number(facts, "travel_z_mm", shorter, false),
+        number(facts, "tolerance_mm", looser, true),
     ])
 }

@@ -1,14 +1,12 @@
 //! Whether every piece of the frame plan can be made at the machine's size.
 
+use super::guides::rail_in_hand;
+use super::remedy::{in_turn, options_where, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{Id, Step};
-
-use super::fit::{in_turn, options_where};
-use super::guides::rail_in_hand;
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[Rule {
@@ -45,7 +43,7 @@ fn impossible(facts: &Facts, report: &mut Report) {
 }
 
 fn impossible_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let cut_to_need = Axis::EACH.map(|axis| remedy::set(facts, &rail_in_hand(axis), NONE));
+    let cut_to_need = Axis::EACH.map(|axis| set(facts, &rail_in_hand(axis), NONE));
     let now = facts.picked.base_tube;
     let narrower = |id: &Id| {
         let tube = facts.picked.catalogue.tubes.get(id);

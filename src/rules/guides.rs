@@ -1,18 +1,15 @@
 //! Rails and carriages: how many, how far apart, how long.
 
+use super::remedy::{each_option, in_turn, less_travel, options_where, set, together};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::build::choices::drive::GantryDrive;
 use crate::build::value::NONE;
-use crate::catalogue::frame::FramePlan;
 use crate::catalogue::{Id, Step};
 use crate::machine::geometry::plan_of;
-use crate::units::{self, Length};
+use crate::units::Length;
 use crate::words::Words;
-
-use super::fit::{in_turn, options_where};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// The part of the span by which carriages must stand apart, as of a drawer that does not jam
 /// (common practice).
@@ -154,8 +151,8 @@ fn short_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let rail = &facts.machine.geometry.rails[axis];
     let missing = facts.picked.build.area.travel[axis] - rail.allows;
     in_turn([
-        remedy::set(facts, &rail_in_hand(axis), NONE),
-        remedy::less_travel(facts, axis, missing),
+        set(facts, &rail_in_hand(axis), NONE),
+        less_travel(facts, axis, missing),
     ])
 }
 
@@ -190,7 +187,7 @@ fn long_rail_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let longest = facts.picked.axes[axis].rail.longest;
     in_turn([
         options_where(facts, &axis.choice("guide"), longer),
-        remedy::less_travel(facts, axis, cut.length - longest),
+        less_travel(facts, axis, cut.length - longest),
     ])
 }
 
@@ -208,9 +205,7 @@ fn one_carriage(facts: &Facts, report: &mut Report) {
 }
 
 fn one_carriage_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    axis.map_or_else(Vec::new, |axis| {
-        remedy::set(facts, &axis.choice("carriages"), "2")
-    })
+    axis.map_or_else(Vec::new, |axis| set(facts, &axis.choice("carriages"), "2"))
 }
 
 /// What all carriages of a rail but one take of it.
@@ -244,7 +239,7 @@ fn overlap_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let now = facts.picked.build.drive.carriages[axis];
     let fewer = (1..now)
         .rev()
-        .map(|count| remedy::set(facts, &axis.choice("carriages"), &count.to_string()));
+        .map(|count| set(facts, &axis.choice("carriages"), &count.to_string()));
     let shorter = |id: &Id| {
         let carriage = facts.picked.catalogue.carriages.get(id);
         carriage.is_some_and(|one| taken(facts, axis, one.length) <= span)
@@ -255,19 +250,9 @@ fn overlap_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// Distance of the outer Y carriages: none apart where a rail has but one.
-fn y_carriages_apart(facts: &Facts, plan: &FramePlan) -> Length {
-    let several = facts.picked.build.drive.carriages.y > 1;
-    if several {
-        plan.y.carriage_span
-    } else {
-        units::mm::of(0.0)
-    }
-}
-
 fn racking(facts: &Facts, report: &mut Report) {
     let span = facts.machine.geometry.span;
-    let apart = y_carriages_apart(facts, facts.picked.frame);
+    let apart = facts.machine.geometry.rails.y.span;
     if facts.picked.build.drive.gantry == GantryDrive::Centre && apart < span * SPAN_SHARE {
         let message = format!(
             "Y: one drive in the centre of a span of {}, its carriages {} apart; it wants {}",
@@ -281,11 +266,7 @@ fn racking(facts: &Facts, report: &mut Report) {
 
 /// A drive on each side, with a controller that has an axis more where that is what lacks.
 fn racking_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let each_side = remedy::set(facts, "gantry_drive", "each-side");
-    let with_controller = remedy::together(&each_side, &remedy::each_option(facts, "controller"));
-    in_turn([
-        each_side,
-        with_controller,
-        remedy::each_option(facts, "frame_plan"),
-    ])
+    let each_side = set(facts, "gantry_drive", "each-side");
+    let with_controller = together(&each_side, &each_option(facts, "controller"));
+    in_turn([each_side, with_controller, each_option(facts, "frame_plan")])
 }

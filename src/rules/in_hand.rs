@@ -1,13 +1,12 @@
 //! Rails and screws whose length is typed because they are in hand, while the bill buys them.
 
+use super::remedy::set;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, say};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{Id, Part as _, Step};
 use crate::units::Length;
 use crate::words::Words as _;
-
-use super::remedy::{self, Remedies};
-use super::{Example, Fact, Facts, Report, Rule, Severity, say};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[Rule {
@@ -87,6 +86,6 @@ fn check(facts: &Facts, report: &mut Report) {
 fn remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let each = without_part(facts, axis).into_iter();
-    each.flat_map(|typed| remedy::set(facts, &(axis.choice(typed.choice) + "_mm"), NONE))
+    each.flat_map(|typed| set(facts, &(axis.choice(typed.choice) + "_mm"), NONE))
         .collect()
 }

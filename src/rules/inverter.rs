@@ -1,13 +1,13 @@
 //! The spindle's inverter: whether there is one, strong enough, and of the right voltage.
 
-use super::remedy::{each_option, part_of, set};
+use super::remedy::{in_turn, options_where, set};
 use super::say;
 use super::spindle_set::{feeds, other_spindles};
 use super::voltage::same_class;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
-use crate::catalogue::Step;
 use crate::catalogue::spindle::Vfd;
+use crate::catalogue::{Id, Step};
 use crate::units::{self, ElectricCurrent};
 
 /// What is left of a three-phase inverter's current on one phase (inverter makers' manuals
@@ -120,15 +120,15 @@ pub(super) const RULES: &[Rule] = &[
 
 /// Another inverter that fits spindle and socket, or another spindle with all that it needs.
 pub(super) fn other_inverter(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "vfd");
-    found.retain(|edits| {
-        let vfd = edits
-            .first()
-            .and_then(|edit| part_of(edit, &facts.picked.catalogue.vfds));
+    let vfds = &facts.picked.catalogue.vfds;
+    let fits = |id: &Id| {
+        let vfd = vfds.get(id);
         vfd.is_some_and(|vfd| feeds(facts, vfd, facts.picked.spindle))
-    });
-    found.extend(other_spindles(facts, |_| true));
-    found
+    };
+    in_turn([
+        options_where(facts, "vfd", fits),
+        other_spindles(facts, |_| true),
+    ])
 }
 
 fn missing(facts: &Facts, report: &mut Report) {
@@ -203,9 +203,7 @@ fn derated(facts: &Facts, report: &mut Report) {
 }
 
 fn derated_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "line_choke", "yes");
-    found.extend(other_inverter(facts, axis));
-    found
+    in_turn([set(facts, "line_choke", "yes"), other_inverter(facts, axis)])
 }
 
 fn wrong_class(facts: &Facts, report: &mut Report) {

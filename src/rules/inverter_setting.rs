@@ -1,7 +1,7 @@
 //! How the inverter is set and wired: by the nameplate, heard by the controller, nothing
 //! behind it that opens.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, in_turn, set};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -152,10 +152,11 @@ fn signals(facts: &Facts, report: &mut Report) {
 }
 
 fn shared_signal(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "controller");
-    found.extend(each_option(facts, "vfd"));
-    found.extend(other_spindles(facts, |spindle| !spindle.needs_vfd()));
-    found
+    in_turn([
+        each_option(facts, "controller"),
+        each_option(facts, "vfd"),
+        other_spindles(facts, |spindle| !spindle.needs_vfd()),
+    ])
 }
 
 fn contactor(facts: &Facts, report: &mut Report) {

@@ -26,7 +26,7 @@ pub(super) const RULES: &[Rule] = &[
         watches: "Whether some tool cuts the material of the job, and every axis moves.",
         because: "No minutes can be told for a job that the machine cannot do, and it may be the job that you build it for.",
         from: "No cut of the material with a verdict better than no, or rapids of zero.",
-        instead: "Name a job that fits, or lift what the warning says stops it.",
+        instead: "Name a job that fits, or change what the warning says stops it.",
         reads: &[
             Fact::Wishes,
             Fact::Extras,
@@ -173,7 +173,7 @@ fn short_life(facts: &Facts, report: &mut Report) {
                     axis.title(),
                     worn(life, shortest),
                     say::grouped(round(units::hour::from(shortest))),
-                    say::grouped(round(days.get::<uom::si::ratio::ratio>())),
+                    say::grouped(round(units::times::from(days))),
                 ),
             );
         }

@@ -1,14 +1,12 @@
 //! Whether stock, tool, machine, room and door fit one another.
 
+use super::remedy::{each_option, in_turn, number, options_where, travel};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, decided};
 use crate::build::Axis;
 use crate::catalogue::{Id, Step};
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, each_option};
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, decided, remedy};
 
 /// Air between the highest stock and the tip of the tool when it travels (common practice).
 const TOOL_MARGIN_MM: f64 = 10.0;
@@ -151,8 +149,8 @@ fn z_room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let lower = units::mm::from(area.stock_height - missing);
     // A higher beam wants a longer Z to reach the table again, so both are tried together.
     let (height, travel) = (
-        remedy::number(facts, "clearance_mm", high, true),
-        remedy::number(facts, "travel_z_mm", units::mm::from(wanted), true),
+        number(facts, "clearance_mm", high, true),
+        number(facts, "travel_z_mm", units::mm::from(wanted), true),
     );
     let both = height.first().zip(travel.first());
     let both = both.map(|(first, second)| first.iter().chain(second).cloned().collect());
@@ -162,10 +160,10 @@ fn z_room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         tool.is_some_and(|tool| tool.reach <= short_enough)
     };
     in_turn([
-        remedy::number(facts, more.0, more.1, true),
+        number(facts, more.0, more.1, true),
         both.into_iter().collect(),
         options_where(facts, "tool", shorter),
-        remedy::number(facts, "stock_height_mm", lower, false),
+        number(facts, "stock_height_mm", lower, false),
     ])
 }
 
@@ -194,13 +192,13 @@ fn reach_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     };
     let area = &facts.picked.build.area;
     in_turn([
-        remedy::number(
+        number(
             facts,
             "travel_z_mm",
             units::mm::from(area.travel.z + gap),
             true,
         ),
-        remedy::number(
+        number(
             facts,
             "clearance_mm",
             units::mm::from(area.clearance - gap),
@@ -241,7 +239,7 @@ fn room(facts: &Facts, report: &mut Report) {
 fn less_travel_by_pitches(facts: &Facts, axis: Axis, by: Length) -> Remedies {
     let pitch = facts.picked.rail_pitch(axis);
     let shorter = facts.picked.build.area.travel[axis] - by;
-    in_turn([shorter, shorter - pitch].map(|to| remedy::travel(facts, axis, to)))
+    in_turn([shorter, shorter - pitch].map(|to| travel(facts, axis, to)))
 }
 
 fn room_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
@@ -272,7 +270,7 @@ fn door_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let clearance = units::mm::from(facts.picked.build.area.clearance - over);
     in_turn([
         each_option(facts, "frame_plan"),
-        remedy::number(facts, "clearance_mm", clearance, false),
+        number(facts, "clearance_mm", clearance, false),
         less_travel_by_pitches(facts, Axis::X, over),
         less_travel_by_pitches(facts, Axis::Y, over),
     ])

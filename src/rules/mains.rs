@@ -2,7 +2,7 @@
 
 use super::decided::DRAWS;
 use super::inverter;
-use super::remedy::{each_option, number, set, together};
+use super::remedy::{each_option, in_turn, number, set, together};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -187,22 +187,23 @@ fn overloaded(facts: &Facts, report: &mut Report) {
 
 /// Ways to take load off a circuit, the mildest first.
 fn relieve(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = Vec::new();
-    if facts.picked.has_second_circuit() {
-        found.extend(other_circuits(facts));
-    }
-    found.extend(set(facts, "line_choke", "yes"));
-    let caps = less_power(facts);
-    found.extend(caps.clone());
-    found.extend(set(facts, "coolant", "none"));
-    found.extend(inverter::other_inverter(facts, None));
-    let extractors = each_option(facts, "extractor");
+    let elsewhere = match facts.picked.has_second_circuit() {
+        true => other_circuits(facts),
+        false => Vec::new(),
+    };
+    let (caps, extractors) = (less_power(facts), each_option(facts, "extractor"));
     let both = together(&extractors, &caps);
-    found.extend(extractors);
-    found.extend(both);
     let power = facts.picked.spindle.power;
-    found.extend(other_spindles(facts, |spindle| spindle.power < power));
-    found
+    in_turn([
+        elsewhere,
+        set(facts, "line_choke", "yes"),
+        caps,
+        set(facts, "coolant", "none"),
+        inverter::other_inverter(facts, None),
+        extractors,
+        both,
+        other_spindles(facts, |spindle| spindle.power < power),
+    ])
 }
 
 /// Loads hung on the other circuit: each by itself, the hungriest first, then spindle and
@@ -252,7 +253,7 @@ fn for_hours(facts: &Facts, report: &mut Report) {
                     "{}: {} in usual work for {} h a day; above {} have plug and wiring looked at",
                     circuit.which.title(),
                     say::watts(power),
-                    say::trimmed(units::hour::from(hours), 1),
+                    say::at_most(units::hour::from(hours), 1),
                     say::watts(ask_above)
                 ),
             );

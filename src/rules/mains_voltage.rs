@@ -3,13 +3,13 @@
 use super::cabinet::like_supplies;
 use super::dust_and_fire::extractors;
 use super::inverter;
-use super::remedy::{each_option, part_of};
+use super::remedy::options_where;
 use super::say;
 use super::voltage::{same_class, within};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
-use crate::catalogue::Step;
 use crate::catalogue::motor::FeedKind;
+use crate::catalogue::{Id, Step};
 use crate::units::ElectricPotential;
 
 /// The rules of this topic.
@@ -184,12 +184,9 @@ fn other_drivers(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     let picked = facts.picked;
     let kinds = &picked.axes[axis].driver.drives;
-    let mut found = each_option(facts, &axis.choice("driver"));
-    found.retain(|edits| {
-        let driver = edits
-            .first()
-            .and_then(|edit| part_of(edit, &picked.catalogue.drivers));
+    let same_kinds = |id: &Id| {
+        let driver = picked.catalogue.drivers.get(id);
         driver.is_some_and(|driver| kinds.iter().all(|kind| driver.drives.contains(kind)))
-    });
-    found
+    };
+    options_where(facts, &axis.choice("driver"), same_kinds)
 }

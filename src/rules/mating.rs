@@ -1,20 +1,16 @@
 //! Parts that must go together: shafts and couplings, motors and mounts, screws and their
 //! bearings, spindle and clamp.
 
+use super::fit::{greatest_torque, joins, other_motors, other_screws, same_size};
+use super::remedy::{each_option, in_turn, options_where};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
-use crate::build::choices::drive::ScrewEnds;
-use crate::catalogue::linear_drive::{Coupling, SupportHold};
+use crate::catalogue::linear_drive::Coupling;
 use crate::catalogue::{Id, LinearDrive, Step};
-use crate::machine::geometry::plan_of;
+use crate::machine::geometry::{plan_of, supports_lacking};
 use crate::units::Length;
 use crate::words::Words;
-
-use super::fit::{
-    greatest_torque, in_turn, joins, options_where, other_motors, other_screws, same_size,
-};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Greatest torque of the motor times this is what a coupling must bear: reversing hits
 /// harder than turning (common practice).
@@ -244,35 +240,12 @@ fn face_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     in_turn([
         other_motors(facts, axis, |motor| motor.kind() == kind),
         other_motors(facts, axis, |_| true),
-        remedy::each_option(facts, "frame_plan"),
+        each_option(facts, "frame_plan"),
     ])
 }
 
-/// The bore of the units that the ends of a screw are made for.
-fn support_bore(drive: &LinearDrive) -> Option<Length> {
-    drive.screw().map(|screw| screw.support_bore)
-}
-
-/// What holds the ends.
-fn holds(ends: ScrewEnds) -> &'static [SupportHold] {
-    match ends {
-        ScrewEnds::FixedFree | ScrewEnds::FixedFixed => &[SupportHold::Fixed],
-        ScrewEnds::FixedSupported => &[SupportHold::Fixed, SupportHold::Floating],
-    }
-}
-
-fn on_offer(facts: &Facts, hold: SupportHold, wanted: Length) -> bool {
-    let mut units = facts.picked.catalogue.support_units.values();
-    units.any(|unit| unit.hold == hold && same_size(unit.bore, wanted))
-}
-
 fn supported(facts: &Facts, axis: Axis, drive: &LinearDrive) -> bool {
-    let ends = facts.picked.build.drive.ends[axis];
-    support_bore(drive).is_none_or(|wanted| {
-        holds(ends)
-            .iter()
-            .all(|&hold| on_offer(facts, hold, wanted))
-    })
+    supports_lacking(facts.picked, *drive, axis).is_empty()
 }
 
 fn support(facts: &Facts, report: &mut Report) {
@@ -281,16 +254,13 @@ fn support(facts: &Facts, report: &mut Report) {
         let Some(drive) = drives.iter().find(|drive| !supported(facts, axis, drive)) else {
             continue;
         };
-        let wanted = support_bore(drive).unwrap_or_default();
-        let lacking: Vec<&str> = holds(facts.picked.build.drive.ends[axis])
-            .iter()
-            .filter(|hold| !on_offer(facts, **hold, wanted))
-            .map(|hold| hold.title())
-            .collect();
+        let wanted = drive.screw().map(|screw| screw.support_bore);
+        let lacking = supports_lacking(facts.picked, *drive, axis);
+        let lacking: Vec<&str> = lacking.iter().map(|hold| hold.title()).collect();
         let message = format!(
             "{}: no support unit of {} bore is on offer for the {} of {}",
             axis.title(),
-            say::bore(wanted),
+            say::bore(wanted.unwrap_or_default()),
             lacking.join(" and "),
             drive.part().title()
         );

@@ -40,7 +40,7 @@ pub(super) const RULES: &[Rule] = &[
         severities: &[Severity::Hint],
         step: Step::WorkingArea,
         watches: "Each measured value against what the model says.",
-        because: "The measured value is computed with; but what else the model says of the same thing is as far off.",
+        because: "The measured value is used; but what else the model says of the same thing is as far off.",
         from: "More than a quarter apart: common practice.",
         instead: "Measure once more. If it holds, look for what differs from the choices: joints, preload, supply, load.",
         reads: &[Fact::Axes, Fact::Frame, Fact::Mains],

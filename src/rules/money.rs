@@ -339,7 +339,7 @@ fn reserve(facts: &Facts, report: &mut Report) {
             Severity::Hint,
             format!(
                 "{} % kept back, {wanted} % are usual {why}",
-                say::trimmed(kept, 1)
+                say::at_most(kept, 1)
             ),
         );
     }

@@ -1,16 +1,15 @@
 //! Motion: steppers that shake, servos that get too warm, and stops that push the supply up.
 
+use super::fit::{other_motors, other_screws, other_supplies};
+use super::rapids::used_rapids;
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::motor::MotorKind;
 use crate::catalogue::{Motor, Step};
 use crate::units::{self, Velocity};
 use crate::words::Words;
-
-use super::fit::{in_turn, other_motors, other_screws, other_supplies};
-use super::rapids::used_rapids;
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// How near a speed must come to the one that shakes, as a share of it (common practice).
 const NEAR: f64 = 0.2;
@@ -136,7 +135,7 @@ fn shakes(facts: &Facts, report: &mut Report) {
         let Some((name, speed, shakes)) = shaking(facts, axis) else {
             continue;
         };
-        let metres = |speed| say::trimmed(units::m_per_min::from(speed), 2);
+        let metres = |speed| say::at_most(units::m_per_min::from(speed), 2);
         let microsteps = facts.picked.build.drive.microsteps;
         let message = format!(
             "{}: {name} {} m/min, full steps shake it at {} m/min; {}",
@@ -150,7 +149,7 @@ fn shakes(facts: &Facts, report: &mut Report) {
 }
 
 fn shakes_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let finer = [8.0, 16.0].map(|microsteps| remedy::number(facts, "microsteps", microsteps, true));
+    let finer = [8.0, 16.0].map(|microsteps| number(facts, "microsteps", microsteps, true));
     in_turn(finer)
 }
 
@@ -182,8 +181,8 @@ fn too_warm_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         Motor::Servo(servo) => servo.rated > rated,
         Motor::Stepper(_) => false,
     };
-    let lighter = [0.75, 0.5, 0.25]
-        .map(|share| remedy::number(facts, "cutting_force_n", force * share, false));
+    let lighter =
+        [0.75, 0.5, 0.25].map(|share| number(facts, "cutting_force_n", force * share, false));
     in_turn([
         other_motors(facts, axis, stronger),
         other_screws(facts, axis, |other| other.travel_a_turn() < lead),
@@ -201,7 +200,7 @@ fn regeneration(facts: &Facts, report: &mut Report) {
     {
         let message = format!(
             "stopping from rapids feeds back {} J, which lifts {} to {}; driver or supply bear {}",
-            say::trimmed(units::j::from(rise.energy), 1),
+            say::at_most(units::j::from(rise.energy), 1),
             say::volts(volts),
             say::volts(rise.volts),
             say::volts(bears)
@@ -213,7 +212,7 @@ fn regeneration(facts: &Facts, report: &mut Report) {
 fn regeneration_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let now = facts.picked.supply.volts;
     in_turn([
-        remedy::set(facts, "braking_clamp", "yes"),
+        set(facts, "braking_clamp", "yes"),
         other_supplies(facts, |other| other.volts < now),
     ])
 }

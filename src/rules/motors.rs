@@ -1,5 +1,12 @@
 //! Motors: what they hold, how well they match their load, how exact they are.
 
+use super::decided::MOTION;
+use super::fit::{other_motors, other_screws};
+use super::rapids::slower_wish;
+use super::rapids::used_rapids;
+use super::remedy::{in_turn, number};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::choices::working_area::Experience;
 use crate::catalogue::motor::MotorKind;
@@ -8,15 +15,6 @@ use crate::machine::axis::AxisFigures;
 use crate::machine::axis::HOLDING_SHARE;
 use crate::units;
 use crate::words::Words;
-use uom::si::ratio::ratio;
-
-use super::decided::MOTION;
-use super::fit::{in_turn, other_motors, other_screws};
-use super::rapids::slower_wish;
-use super::rapids::used_rapids;
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Load over rotor inertia at which motors still settle well; sources name 3 to 20.
 const INERTIA_WELL: f64 = 10.0;
@@ -137,7 +135,7 @@ fn drops(facts: &Facts, report: &mut Report) {
     };
     let message = format!(
         "Z: {} kg turn the motor back with {}; {held}",
-        say::trimmed(units::kg::from(figures.carried_mass), 1),
+        say::at_most(units::kg::from(figures.carried_mass), 1),
         say::torque(figures.back_torque, 3),
     );
     report.say_of(Axis::Z, severity, message);
@@ -158,7 +156,7 @@ fn drops_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
 
 fn inertia(facts: &Facts, report: &mut Report) {
     for axis in Axis::EACH {
-        let mismatch = facts.machine.axes[axis].inertia_ratio.get::<ratio>();
+        let mismatch = units::times::from(facts.machine.axes[axis].inertia_ratio);
         if mismatch > INERTIA_WELL {
             let verdict = if mismatch > INERTIA_HOPELESS {
                 "above 20 tuning is unlikely"
@@ -168,7 +166,7 @@ fn inertia(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: what the motor moves has {} times its rotor's inertia; {verdict}",
                 axis.title(),
-                say::trimmed(mismatch, 1)
+                say::at_most(mismatch, 1)
             );
             report.say_of(axis, Severity::Caution, message);
         }
@@ -180,10 +178,10 @@ fn inertia_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let figures = &facts.machine.axes[axis];
     let lead = facts.picked.axes[axis].drive.travel_a_turn();
     let reduction = units::share::from(facts.picked.build.drive.reduction);
-    let excess = figures.inertia_ratio.get::<ratio>() / INERTIA_WELL;
+    let excess = units::times::from(figures.inertia_ratio) / INERTIA_WELL;
     let rotor = facts.picked.axes[axis].motor.rotor_inertia();
     // Inertia seen through a reduction falls with its square.
-    let geared = remedy::number(facts, "reduction", reduction * excess.max(1.0).sqrt(), true);
+    let geared = number(facts, "reduction", reduction * excess.max(1.0).sqrt(), true);
     let toothed = !facts.picked.axes[axis].drive.is_screw();
     in_turn([
         if toothed { geared } else { Vec::new() },

@@ -182,7 +182,7 @@ fn with_unit(number: f64, unit: &str) -> String {
     };
     let text = match digits {
         0 => show::number(number, 0),
-        _ => say::trimmed(number, digits),
+        _ => say::at_most(number, digits),
     };
     format!("{text} {unit}").trim_end().to_owned()
 }

@@ -1,15 +1,13 @@
 //! Printed parts: plastics soften long before anything else in the machine minds the heat.
 
+use super::remedy::{in_turn, number, options_where};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::frame::{Heat, PerWhat, Print};
 use crate::catalogue::spindle::Cooling;
 use crate::catalogue::{Id, Motor, Step};
 use crate::units;
-
-use super::fit::{in_turn, options_where};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The room, in °C (common practice).
 const ROOM_C: f64 = 25.0;
@@ -123,8 +121,8 @@ fn check(facts: &Facts, report: &mut Report) {
             "{}: {} softens at {} °C, its {source} gets {} °C warm; keep {DISTANCE_K} K of distance",
             print.title,
             filament.polymer,
-            say::trimmed(softens, 0),
-            say::trimmed(heat, 0)
+            say::at_most(softens, 0),
+            say::at_most(heat, 0)
         );
         match axis_of(print.per) {
             Some(axis) => report.say_of(axis, severity, message),
@@ -149,6 +147,6 @@ fn remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let share = (room.max(0.0) / STEPPER_RISE_K).sqrt() * 100.0;
     in_turn([
         options_where(facts, "filament", bears),
-        remedy::number(facts, "current_percent", share, false),
+        number(facts, "current_percent", share, false),
     ])
 }

@@ -1,7 +1,6 @@
 //! Eyes and ears that last: protection on the list, and what noise does without it.
 
-use super::fit::in_turn;
-use super::remedy::{each_named, each_option, number};
+use super::remedy::{each_named, each_option, in_turn, number};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
@@ -120,7 +119,7 @@ fn noise(facts: &Facts, report: &mut Report) {
             format!("from {UPPER_ACTION:.0} on it must be worn"),
         )
     };
-    let hours = say::trimmed(units::hour::from(facts.picked.build.area.hours_a_day), 1);
+    let hours = say::at_most(units::hour::from(facts.picked.build.area.hours_a_day), 1);
     report.say(
         severity,
         format!("{level:.0} dB(A) for {hours} h make a daily {daily:.1} dB(A): {action}"),

@@ -1,19 +1,18 @@
 //! Racks and belts: reduction, force, speed, and the pinion on its shaft.
 
+use super::decided::MOTION;
+use super::drive::working_force;
+use super::fit::{other_drives, other_motors, other_screws, same_size};
+use super::rapids::{limit, slower_wish};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::{LinearDrive, Motor, Step};
 use crate::machine::limits::LimitName;
 use crate::machine::stepper::STEPS_A_TURN;
 use crate::units::{self, Length};
 use crate::words::Words;
-
-use super::decided::MOTION;
-use super::drive::working_force;
-use super::fit::{in_turn, other_drives, other_motors, other_screws, same_size};
-use super::rapids::{limit, slower_wish};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// How far a stepper stands behind at half of its greatest torque, in full steps: its torque
 /// goes with the sine of the lag, four full steps are a whole turn of it, and a half is the
@@ -159,7 +158,7 @@ fn coarse(facts: &Facts, report: &mut Report) {
             true => " without a reduction".to_owned(),
             false => {
                 let reduction = units::share::from(facts.picked.build.drive.reduction);
-                format!(" even with a reduction of {}", say::trimmed(reduction, 1))
+                format!(" even with a reduction of {}", say::at_most(reduction, 1))
             }
         };
         let message = format!(
@@ -180,8 +179,8 @@ fn coarse_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let least = now * units::mm::from(gives) / units::mm::from(facts.picked.build.area.tolerance);
     in_turn([
         // Three to one is what pushes well besides; more only where the accuracy wants it.
-        remedy::number(facts, "reduction", least.max(3.0), true),
-        remedy::number(facts, "reduction", least, true),
+        number(facts, "reduction", least.max(3.0), true),
+        number(facts, "reduction", least, true),
         other_motors(facts, axis, |motor| matches!(motor, Motor::Servo(_))),
         other_screws(facts, axis, |_| true),
     ])
@@ -196,14 +195,14 @@ fn useless(facts: &Facts, report: &mut Report) {
     if reduction > 1.0 && !used {
         let message = format!(
             "a reduction of {} is set, but every axis has a screw",
-            say::trimmed(reduction, 1)
+            say::at_most(reduction, 1)
         );
         report.say(Severity::Hint, message);
     }
 }
 
 fn useless_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
-    remedy::set(facts, "reduction", "1")
+    set(facts, "reduction", "1")
 }
 
 fn overloaded(facts: &Facts, report: &mut Report) {
@@ -238,7 +237,7 @@ fn overloaded_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     in_turn([
         other_drives(facts, axis, stronger),
         other_screws(facts, axis, |_| true),
-        remedy::number(facts, "cutting_force_n", bears - besides, false),
+        number(facts, "cutting_force_n", bears - besides, false),
     ])
 }
 
@@ -297,7 +296,7 @@ fn pinion_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         other_motors(facts, axis, |motor| {
             same_size(motor.shaft(), chosen.drive.shaft())
         }),
-        remedy::set(facts, "reduction", "3"),
+        set(facts, "reduction", "3"),
         other_drives(facts, axis, |other| {
             !other.is_screw() && same_size(other.shaft(), chosen.motor.shaft())
         }),

@@ -1,5 +1,10 @@
 //! Rapids: which axis is slower than wanted, and what would make it faster.
 
+use super::decided::CUT;
+use super::fit::{other_drives, other_motors, other_screws, other_supplies};
+use super::remedy::{each_option, in_turn, number};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, supply};
 use crate::build::{Axis, Picked};
 use crate::catalogue::{LinearDrive, Step};
 use crate::explain::Silent;
@@ -7,12 +12,6 @@ use crate::machine::axis::AxisFigures;
 use crate::machine::limits::LimitName;
 use crate::units::{self, Velocity};
 use crate::words::Words;
-
-use super::decided::CUT;
-use super::fit::{in_turn, other_drives, other_motors, other_screws, other_supplies};
-use super::remedy::{Remedies, each_option};
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy, supply};
 
 /// What the next longer lead must gain to be worth a word: a quarter (common practice).
 const LEAD_GAIN: f64 = 1.25;
@@ -222,7 +221,7 @@ pub(super) fn slower_wish(
     let least = speeds
         .map(units::m_per_min::from)
         .fold(f64::INFINITY, f64::min);
-    remedy::number(facts, choice, least, false)
+    number(facts, choice, least, false)
 }
 
 /// The speed at which a limit of an axis lies, where the axis has it.
@@ -289,8 +288,7 @@ fn never_reached(facts: &Facts, report: &mut Report) {
 pub(super) fn gentler(facts: &Facts) -> Remedies {
     let now = units::m_per_s2::from(facts.picked.build.area.acceleration);
     in_turn(
-        [0.5, 0.25, 0.1]
-            .map(|share| remedy::number(facts, "acceleration_m_per_s2", now * share, false)),
+        [0.5, 0.25, 0.1].map(|share| number(facts, "acceleration_m_per_s2", now * share, false)),
     )
 }
 
@@ -340,6 +338,6 @@ fn feed_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         gentler(facts),
         other_screws(facts, axis, |other| other.travel_a_turn() > lead),
         other_motors(facts, axis, |_| true),
-        remedy::number(facts, "cutting_feed_m_per_min", slowest, false),
+        number(facts, "cutting_feed_m_per_min", slowest, false),
     ])
 }

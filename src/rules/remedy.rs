@@ -53,6 +53,21 @@ pub fn each_named(facts: &Facts, choice: &str) -> Remedies {
     found
 }
 
+/// The options of a choice that pass a test, the cheapest first.
+pub(super) fn options_where(facts: &Facts, choice: &str, fits: impl Fn(&Id) -> bool) -> Remedies {
+    let named = |edit: &Edit| matches!(&edit.value, Value::Part(Some(id)) if fits(id));
+    let passes = |edits: &Vec<Edit>| edits.iter().all(named);
+    each_option(facts, choice)
+        .into_iter()
+        .filter(passes)
+        .collect()
+}
+
+/// The candidates of several sources, one after the other.
+pub(super) fn in_turn(sources: impl IntoIterator<Item = Remedies>) -> Remedies {
+    sources.into_iter().flatten().collect()
+}
+
 /// Every candidate of one list together with every one of another.
 pub(super) fn together(ones: &[Vec<Edit>], others: &[Vec<Edit>]) -> Remedies {
     let with_each = |one: &Vec<Edit>| -> Remedies {

@@ -1,7 +1,8 @@
 //! How the rules write numbers into their messages: one way for all of them.
 
 pub(super) use crate::money::show::money;
-use crate::units::show::{self, number};
+pub(super) use crate::units::show::at_most;
+use crate::units::show::number;
 use crate::units::{
     self, Acceleration, AngularVelocity, ElectricCurrent, ElectricPotential, Force, Frequency,
     Length, Power, Torque, Velocity,
@@ -19,17 +20,17 @@ pub(super) fn rpm(speed: AngularVelocity) -> String {
 
 /// Amperes, to the tenth: `12.8 A`.
 pub(super) fn amperes(current: ElectricCurrent) -> String {
-    format!("{} A", trimmed(units::a::from(current), 1))
+    format!("{} A", at_most(units::a::from(current), 1))
 }
 
 /// Milliamperes, to the tenth: `3.5 mA`.
 pub(super) fn milliamperes(current: ElectricCurrent) -> String {
-    format!("{} mA", trimmed(units::ma::from(current), 1))
+    format!("{} mA", at_most(units::ma::from(current), 1))
 }
 
 /// Volts, to the tenth: `230 V`.
 pub(super) fn volts(voltage: ElectricPotential) -> String {
-    format!("{} V", trimmed(units::v::from(voltage), 1))
+    format!("{} V", at_most(units::v::from(voltage), 1))
 }
 
 /// Whole watts: `1 411 W`.
@@ -39,7 +40,7 @@ pub(super) fn watts(power: Power) -> String {
 
 /// Metres a minute, to the tenth: `3 m/min`.
 pub(super) fn feed(speed: Velocity) -> String {
-    format!("{} m/min", trimmed(units::m_per_min::from(speed), 1))
+    format!("{} m/min", at_most(units::m_per_min::from(speed), 1))
 }
 
 /// What is reached, and the speed that it is held against.
@@ -73,7 +74,7 @@ fn beside([one, limit]: [f64; 2], decimals: usize, unit: &str) -> [String; 2] {
         .unwrap_or(decimals);
     let told = |number: f64| match digits {
         0 => format!("{} {unit}", grouped(number)),
-        _ => format!("{} {unit}", trimmed(number, digits)),
+        _ => format!("{} {unit}", at_most(number, digits)),
     };
     let (reached, wanted) = (told(one), told(limit));
     let reached = match reached == wanted {
@@ -86,7 +87,7 @@ fn beside([one, limit]: [f64; 2], decimals: usize, unit: &str) -> [String; 2] {
 
 /// Metres a second squared, to the hundredth: `0.5 m/s²`.
 pub(super) fn acceleration(acceleration: Acceleration) -> String {
-    format!("{} m/s²", trimmed(units::m_per_s2::from(acceleration), 2))
+    format!("{} m/s²", at_most(units::m_per_s2::from(acceleration), 2))
 }
 
 /// Millimetres with at most so many decimals: `1 240 mm`, `0.085 mm`.
@@ -94,7 +95,7 @@ pub(super) fn mm(length: Length, decimals: usize) -> String {
     let number = units::mm::from(length);
     match decimals {
         0 => format!("{} mm", grouped(number)),
-        _ => format!("{} mm", trimmed(number, decimals)),
+        _ => format!("{} mm", at_most(number, decimals)),
     }
 }
 
@@ -110,21 +111,16 @@ pub(super) fn newtons(force: Force) -> String {
 
 /// Newton metres with at most so many decimals: `0.062 N·m`.
 pub(super) fn torque(torque: Torque, decimals: usize) -> String {
-    format!("{} N·m", trimmed(units::nm::from(torque), decimals))
+    format!("{} N·m", at_most(units::nm::from(torque), decimals))
 }
 
 /// Kilohertz, to the tenth: `62.5 kHz`.
 pub(super) fn kilohertz(frequency: Frequency) -> String {
     let number = units::khz::from(frequency);
     match number < 1000.0 {
-        true => format!("{} kHz", trimmed(number, 1)),
+        true => format!("{} kHz", at_most(number, 1)),
         false => format!("{} kHz", grouped(number)),
     }
-}
-
-/// A number with at most so many decimals, without zeros at the end.
-pub(super) fn trimmed(number: f64, decimals: usize) -> String {
-    show::at_most(number, decimals)
 }
 
 /// Several things in a row: `a, b and c`.
@@ -157,8 +153,8 @@ mod tests {
         assert_eq!(grouped(999.0), "999");
         assert_eq!(grouped(12_000.0), "12 000");
         assert_eq!(grouped(1_234_567.4), "1 234 567");
-        assert_eq!(trimmed(230.0, 1), "230");
-        assert_eq!(trimmed(12.84, 1), "12.8");
+        assert_eq!(at_most(230.0, 1), "230");
+        assert_eq!(at_most(12.84, 1), "12.8");
         let [reached, wanted] = feeds(units::m_per_min::of(5.97), units::m_per_min::of(6.0));
         assert_eq!([reached, wanted], ["just under 6 m/min", "6 m/min"]);
         let both = lengths(units::mm::of(0.1002), units::mm::of(0.1), 3);

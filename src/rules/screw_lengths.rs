@@ -1,18 +1,16 @@
 //! How long the screws must be, how long they are made, and how long is too long.
 
+use super::fit::{other_drives, other_screws};
+use super::remedy::{in_turn, less_travel, set};
+use super::say;
+use super::screws::diameter;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::build::value::NONE;
 use crate::catalogue::{LinearDrive, Step};
 use crate::machine::geometry::ScrewCut;
 use crate::units::{self, Length};
 use crate::words::Words;
-use uom::si::ratio::ratio;
-
-use super::fit::{in_turn, other_drives, other_screws};
-use super::remedy::Remedies;
-use super::say;
-use super::screws::diameter;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Length between bearings against diameter above which a lying screw sags and shakes
 /// (published screw data: above 40 ask, above 50 support it).
@@ -94,7 +92,7 @@ fn screws<'a>(facts: &Facts<'a>, axis: Axis) -> impl Iterator<Item = (LinearDriv
 fn most_slender(facts: &Facts, axis: Axis) -> Option<(Length, f64)> {
     let each = screws(facts, axis).filter_map(|(drive, cut)| {
         let between = cut.between_bearings;
-        Some((between, (between / diameter(&drive)?).get::<ratio>()))
+        Some((between, units::times::from(between / diameter(&drive)?)))
     });
     each.max_by(|one, other| one.1.total_cmp(&other.1))
 }
@@ -109,7 +107,7 @@ fn slender(facts: &Facts, report: &mut Report) {
                 "{}: {} between bearings are {} times the screw's diameter, up to {SLENDER} is usual",
                 axis.title(),
                 say::mm(between, 0),
-                say::trimmed(share, if share < SLENDER + 1.0 { 1 } else { 0 })
+                say::at_most(share, if share < SLENDER + 1.0 { 1 } else { 0 })
             );
             report.say_of(axis, Severity::Hint, message);
         }
@@ -161,8 +159,8 @@ fn short_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         return Vec::new();
     };
     in_turn([
-        remedy::set(facts, &screw_in_hand(axis), NONE),
-        remedy::less_travel(facts, axis, cut.needed - cut.thread),
+        set(facts, &screw_in_hand(axis), NONE),
+        less_travel(facts, axis, cut.needed - cut.thread),
     ])
 }
 
@@ -204,7 +202,7 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let enough = |drive: &LinearDrive| drive.screw().is_none_or(|screw| screw.longest >= length);
     // A length in hand may be the whole screw where its thread was asked for.
     let cut_to_need = match facts.picked.build.drive.screw_length[axis] {
-        Some(_) => remedy::set(facts, &screw_in_hand(axis), NONE),
+        Some(_) => set(facts, &screw_in_hand(axis), NONE),
         None => Vec::new(),
     };
     in_turn([
@@ -213,6 +211,6 @@ fn long_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
             enough(other) && other.travel_a_turn() >= now.travel_a_turn()
         }),
         other_drives(facts, axis, enough),
-        remedy::less_travel(facts, axis, length - longest),
+        less_travel(facts, axis, length - longest),
     ])
 }

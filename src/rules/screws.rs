@@ -1,5 +1,12 @@
 //! Ball and lead screws: how fast they may turn, what they bear, and room to grow as they warm.
 
+use super::decided::MOTION;
+use super::drive::working_force;
+use super::fit::other_screws;
+use super::rapids::{limit, slower_wish};
+use super::remedy::{in_turn, number, set};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity, edit};
 use crate::build::Axis;
 use crate::build::choices::drive::ScrewEnds;
 use crate::catalogue::{LinearDrive, Step};
@@ -8,15 +15,6 @@ use crate::machine::limits::LimitName;
 use crate::machine::section::steel_modulus;
 use crate::units::{self, AngularVelocity, Force, Length, Velocity};
 use crate::words::Words;
-use uom::si::ratio::ratio;
-
-use super::decided::MOTION;
-use super::drive::working_force;
-use super::fit::{in_turn, other_screws};
-use super::rapids::{limit, slower_wish};
-use super::remedy::Remedies;
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, edit, remedy};
 
 /// Growth of steel for a kelvin (handbook value).
 const STEEL_GROWTH: f64 = 12e-6;
@@ -99,7 +97,7 @@ pub(super) const RULES: &[Rule] = &[
         step: Step::Drive,
         watches: "Screws with both ends fixed that are not stretched.",
         because: "A screw warms as it works. With nowhere to go it presses on its bearings, bows, and whips sooner.",
-        from: "Push = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
+        from: "Thrust = E x 12 µm per metre and kelvin x cross-section (handbook values); 10 K of warming (common practice).",
         instead: "Stretch the screw as far as it will grow when you set it, or let one end float.",
         reads: &[Fact::Drives],
         decided_by: Some(&["drives_a", "ends_a", "stretched_screws"]),
@@ -153,7 +151,7 @@ fn whirl(facts: &Facts, report: &mut Report) {
 /// Ends held one step firmer and more; both ends fixed only with the screw stretched.
 fn firmer_ends(facts: &Facts, axis: Axis) -> Remedies {
     let ends = axis.choice("ends");
-    let supported = remedy::set(facts, &ends, ScrewEnds::FixedSupported.id());
+    let supported = set(facts, &ends, ScrewEnds::FixedSupported.id());
     let mut stretched = edit(facts, &ends, ScrewEnds::FixedFixed.id());
     stretched.extend(edit(facts, "stretched_screws", "yes"));
     match facts.picked.build.drive.ends[axis] {
@@ -211,12 +209,12 @@ fn nut_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     ])
 }
 
-/// Push of a motor that runs against a stop, at the least speed, where it stalls.
-fn stall_push(facts: &Facts, axis: Axis) -> Force {
+/// Thrust of a motor that runs against a stop, at the least speed, where it stalls.
+fn stall_thrust(facts: &Facts, axis: Axis) -> Force {
     let figures = &facts.machine.axes[axis];
     let torque = units::nm::from(figures.curve.pull_out(units::rpm::of(0.0)));
     let per_radian = units::m::from(figures.drive.travel_a_turn) / (2.0 * std::f64::consts::PI);
-    units::n::of(torque * figures.drive.efficiency.get::<ratio>() / per_radian)
+    units::n::of(torque * units::share::from(figures.drive.efficiency) / per_radian)
 }
 
 fn buckling(facts: &Facts, report: &mut Report) {
@@ -226,7 +224,7 @@ fn buckling(facts: &Facts, report: &mut Report) {
             continue;
         }
         let bears = figures.drive.greatest_force;
-        let (work, stall) = (working_force(facts, axis), stall_push(facts, axis));
+        let (work, stall) = (working_force(facts, axis), stall_thrust(facts, axis));
         let message = if work > bears {
             format!(
                 "{}: {} along the screw in work, it bears {}, half of what buckles it",
@@ -253,8 +251,7 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let now = root(&facts.picked.axes[axis].drive);
     let thicker = |other: &LinearDrive| root(other) > now;
     let share = units::percent::from(facts.picked.build.drive.current_share);
-    let weaker =
-        [0.8, 0.6, 0.4].map(|of| remedy::number(facts, "current_percent", share * of, false));
+    let weaker = [0.8, 0.6, 0.4].map(|of| number(facts, "current_percent", share * of, false));
     let bears = units::n::from(facts.machine.axes[axis].drive.greatest_force);
     let besides =
         units::n::from(working_force(facts, axis) - facts.picked.build.area.cutting_force);
@@ -262,7 +259,7 @@ fn buckling_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
         firmer_ends(facts, axis),
         other_screws(facts, axis, thicker),
         in_turn(weaker),
-        remedy::number(facts, "cutting_force_n", bears - besides, false),
+        number(facts, "cutting_force_n", bears - besides, false),
     ])
 }
 
@@ -294,7 +291,7 @@ fn clamped(facts: &Facts, report: &mut Report) {
 fn clamped_remedies(facts: &Facts, axis: Option<Axis>) -> Remedies {
     let Some(axis) = axis else { return Vec::new() };
     in_turn([
-        remedy::set(facts, "stretched_screws", "yes"),
-        remedy::set(facts, &axis.choice("ends"), ScrewEnds::FixedSupported.id()),
+        set(facts, "stretched_screws", "yes"),
+        set(facts, &axis.choice("ends"), ScrewEnds::FixedSupported.id()),
     ])
 }

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::remedy::{number, set};
+use super::remedy::{in_turn, number, set};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
@@ -87,7 +87,8 @@ fn check(facts: &Facts, report: &mut Report) {
 
 fn remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let bearable = units::m::from(facts.picked.build.area.tolerance) * SHARE / swing_for(facts);
-    let mut found = set(facts, "ramp", RampShape::SRamp.id());
-    found.extend(number(facts, "acceleration_m_per_s2", bearable, false));
-    found
+    in_turn([
+        set(facts, "ramp", RampShape::SRamp.id()),
+        number(facts, "acceleration_m_per_s2", bearable, false),
+    ])
 }

@@ -1,6 +1,10 @@
 //! How far the tool is pushed aside: whether the frame is stiff enough for what it is to cut,
 //! and whether another tube would make it so for nothing.
 
+use super::cuts::larger_beams;
+use super::remedy::{in_turn, number, options_where, price_of, set, travel};
+use super::say;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::pick::TubeWall;
 use crate::build::{Axis, Picked};
 use crate::catalogue::material::Material;
@@ -11,12 +15,6 @@ use crate::machine::section::Section;
 use crate::machine::stiffness::MachineStiffness;
 use crate::units::{self, Stiffness};
 use crate::words::Words;
-
-use super::cuts::larger_beams;
-use super::fit::{in_turn, options_where};
-use super::remedy::{Remedies, price_of};
-use super::say;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// Stiffness that another tube must give besides to be worth a hint.
 const WORTH: f64 = 1.15;
@@ -139,7 +137,7 @@ fn per_um(stiffness: Stiffness) -> String {
     let number = units::n_per_um::from(stiffness);
     format!(
         "{} N/µm",
-        say::trimmed(number, if number < 10.0 { 2 } else { 0 })
+        say::at_most(number, if number < 10.0 { 2 } else { 0 })
     )
 }
 
@@ -162,14 +160,14 @@ fn tip_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
         let tool = facts.picked.catalogue.end_mills.get(id);
         tool.is_some_and(|tool| tool.reach < now.reach || tool.diameter > now.diameter)
     };
-    let less_z = |share: f64| remedy::travel(facts, Axis::Z, area.travel.z * share);
+    let less_z = |share: f64| travel(facts, Axis::Z, area.travel.z * share);
     in_turn([
         options_where(facts, "plate", thicker),
         larger_beams(facts),
         options_where(facts, "tool", firmer),
         in_turn(LESS_Z.map(less_z)),
-        remedy::number(facts, "cutting_force_n", bearable, false),
-        remedy::number(facts, "tolerance_mm", aside, true),
+        number(facts, "cutting_force_n", bearable, false),
+        number(facts, "tolerance_mm", aside, true),
     ])
 }
 
@@ -231,6 +229,6 @@ fn larger_tube(facts: &Facts, report: &mut Report) {
 
 fn larger_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     better(facts).map_or_else(Vec::new, |(tube, _)| {
-        remedy::set(facts, "beam_tube", tube.id.as_str())
+        set(facts, "beam_tube", tube.id.as_str())
     })
 }

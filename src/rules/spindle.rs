@@ -2,18 +2,16 @@
 
 use rust_decimal::Decimal;
 
-use super::remedy::{each_option, part_of, set};
+use super::remedy::{each_option, in_turn, part_of, set};
 use super::say;
 use super::spindle_set::other_spindles;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
+use crate::catalogue::quantity::Count;
 use crate::catalogue::spindle::{Cooling, SpindleKind};
 use crate::order::Order as _;
 use crate::units;
-
-/// The small parts that a tool changer brings, as the quantity rules name them.
-const CHANGER_PARTS: [&str; 4] = ["tool-holder", "tool-rack", "air-compressor", "air-lines"];
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -171,19 +169,19 @@ fn too_heavy(facts: &Facts, report: &mut Report) {
             Severity::Fault,
             format!(
                 "the spindle weighs {} kg, its clamp holds {} kg",
-                say::trimmed(mass, 1),
-                say::trimmed(holds, 1)
+                say::at_most(mass, 1),
+                say::at_most(holds, 1)
             ),
         );
     }
 }
 
 fn lighter(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "spindle_clamp");
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.mass < facts.picked.spindle.mass
-    }));
-    found
+    let now = facts.picked.spindle.mass;
+    in_turn([
+        each_option(facts, "spindle_clamp"),
+        other_spindles(facts, |spindle| spindle.mass < now),
+    ])
 }
 
 fn by_water(facts: &Facts) -> bool {
@@ -202,17 +200,17 @@ fn no_cooler(facts: &Facts, report: &mut Report) {
 
 /// Coolers, those with a watch first.
 fn any_cooler(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = each_option(facts, "cooler");
-    found.order_by_key(|edits| {
+    let mut coolers = each_option(facts, "cooler");
+    coolers.order_by_key(|edits| {
         let cooler = edits
             .first()
             .and_then(|edit| part_of(edit, &facts.picked.catalogue.coolers));
         cooler.is_none_or(|cooler| !cooler.watched)
     });
-    found.extend(other_spindles(facts, |spindle| {
-        spindle.cooling != Cooling::Water
-    }));
-    found
+    in_turn([
+        coolers,
+        other_spindles(facts, |spindle| spindle.cooling != Cooling::Water),
+    ])
 }
 
 fn unwatched(facts: &Facts, report: &mut Report) {
@@ -253,8 +251,8 @@ fn hand_router(facts: &Facts, report: &mut Report) {
             Severity::Hint,
             format!(
                 "speed and start are set by hand; it sounds {} dB(A), and its collet runs out {} µm",
-                say::trimmed(spindle.noise_dba.as_dba(), 0),
-                say::trimmed(units::um::from(spindle.runout), 0)
+                say::at_most(spindle.noise_dba.as_dba(), 0),
+                say::at_most(units::um::from(spindle.runout), 0)
             ),
         );
     }
@@ -264,9 +262,9 @@ fn changer(facts: &Facts, report: &mut Report) {
     if facts.picked.spindle.kind != SpindleKind::ToolChanger {
         return;
     }
-    let lines = CHANGER_PARTS
-        .iter()
-        .filter_map(|part| facts.bill.line(part));
+    let rules = facts.picked.catalogue.quantities.iter();
+    let brought = rules.filter(|rule| rule.per == Count::ToolChange);
+    let lines = brought.filter_map(|rule| facts.bill.line(rule.part.as_str()));
     let sum: Decimal = lines.map(|line| line.total.likely).sum();
     let sum = say::money(sum, facts.bill.currency);
     report.say(

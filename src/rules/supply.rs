@@ -1,6 +1,13 @@
 //! The motors' supply: its voltage against drivers and motors, its current against all of
 //! them.
 
+use super::decided::DRAWS;
+use super::fit::{bearable, other_drivers, other_motors, other_supplies};
+use super::rapids::slower_wish;
+use super::remedy::{in_turn, number};
+use super::say;
+use super::voltage::same_class;
+use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::motor::{FeedKind, Stepper, Supply};
 use crate::catalogue::{Motor, Step};
@@ -8,14 +15,6 @@ use crate::machine::limits::LimitName;
 use crate::machine::supply::motor_bears;
 use crate::units::{self, ElectricPotential};
 use crate::words::Words;
-
-use super::decided::DRAWS;
-use super::fit::{bearable, in_turn, other_drivers, other_motors, other_supplies};
-use super::rapids::slower_wish;
-use super::remedy::Remedies;
-use super::say;
-use super::voltage::same_class;
-use super::{Example, Fact, Facts, Report, Rule, Severity, remedy};
 
 /// The rules of this topic.
 pub(super) const RULES: &[Rule] = &[
@@ -178,7 +177,7 @@ fn above_motor(facts: &Facts, report: &mut Report) {
                 "{}: supply of {}; {} mH bear {} before the iron gets hot",
                 axis.title(),
                 say::volts(supply),
-                say::trimmed(units::mh::from(motor.inductance), 2),
+                say::at_most(units::mh::from(motor.inductance), 2),
                 say::volts(motor_bears(motor))
             );
             report.say_of(axis, Severity::Caution, message);
@@ -272,8 +271,7 @@ fn too_small(facts: &Facts, report: &mut Report) {
 fn too_small_remedies(facts: &Facts, _: Option<Axis>) -> Remedies {
     let now = facts.picked.supply.volts;
     let count = f64::from(facts.picked.build.drive.supply_count);
-    let more =
-        [1.0, 2.0, 3.0].map(|more| remedy::number(facts, "supply_count", count + more, true));
+    let more = [1.0, 2.0, 3.0].map(|more| number(facts, "supply_count", count + more, true));
     in_turn([
         other_supplies(facts, |other| other.volts == now),
         in_turn(more),

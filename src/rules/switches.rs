@@ -1,10 +1,10 @@
 //! Switches and sensors: closed at rest, of the type that the controller hears, and one for
 //! each side of a pair.
 
-use super::remedy::{each_option, part_of, set, together};
+use super::remedy::{each_option, in_turn, options_where, part_of, set, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::{Axis, Edit};
+use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::control::{Contact, SensorType};
 use crate::order::Order as _;
@@ -89,13 +89,9 @@ fn pair(facts: &Facts, report: &mut Report) {
 }
 
 fn home_the_pair(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let mut found = set(facts, "home_each_side", "yes");
-    let both = |mut edits: Vec<Edit>| {
-        edits.extend(super::edit(facts, "home_each_side", "yes"));
-        edits
-    };
-    found.extend(each_option(facts, "controller").into_iter().map(both));
-    found
+    let each_side = set(facts, "home_each_side", "yes");
+    let with_controller = together(&each_option(facts, "controller"), &each_side);
+    in_turn([each_side, with_controller])
 }
 
 fn sensors(facts: &Facts, report: &mut Report) {
@@ -151,16 +147,14 @@ fn mismatch(facts: &Facts, output: SensorType) -> Option<String> {
 /// those of the principle in use.
 fn good_switches(facts: &Facts) -> Remedies {
     let picked = facts.picked;
-    let switch = |edits: &Vec<Edit>| {
-        let edit = edits.first()?;
-        part_of(edit, &picked.catalogue.switches)
-    };
-    let mut found = each_option(facts, "switch");
-    found.retain(|edits| {
-        switch(edits).is_some_and(|switch| switch.contact == Contact::NormallyClosed)
+    let shelf = &picked.catalogue.switches;
+    let mut found = options_where(facts, "switch", |id| {
+        let switch = shelf.get(id);
+        switch.is_some_and(|switch| switch.contact == Contact::NormallyClosed)
     });
     found.order_by_key(|edits| {
-        switch(edits).map(|switch| {
+        let switch = edits.first().and_then(|edit| part_of(edit, shelf));
+        switch.map(|switch| {
             let unheard = mismatch(facts, switch.output).is_some();
             (unheard, switch.principle != picked.switch.principle)
         })
@@ -172,7 +166,7 @@ fn fitting_sensors(facts: &Facts, _: Option<Axis>) -> Remedies {
     let switches = good_switches(facts);
     let sensors = each_option(facts, "tool_sensor");
     let both = together(&switches, &sensors);
-    [switches, sensors, both, each_option(facts, "controller")].concat()
+    in_turn([switches, sensors, both, each_option(facts, "controller")])
 }
 
 fn open_at_rest(facts: &Facts, report: &mut Report) {

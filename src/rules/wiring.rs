@@ -3,10 +3,10 @@
 
 use super::decided::COPPER;
 use super::mains::less_power;
-use super::remedy::{each_option, part_of, together};
+use super::remedy::{each_option, in_turn, options_where, part_of, together};
 use super::say;
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
-use crate::build::{Axis, Edit};
+use crate::build::Axis;
 use crate::catalogue::Step;
 use crate::catalogue::wiring::Cable;
 use crate::order::Order as _;
@@ -86,11 +86,11 @@ fn too_thin(facts: &Facts, report: &mut Report) {
                 several => format!(" beside {} more", several - 1),
             };
             let needed = sizing.by_current.map(units::mm2::from);
-            let needed = needed.map(|area| format!(", {} mm² would do", say::trimmed(area, 2)));
+            let needed = needed.map(|area| format!(", {} mm² would do", say::at_most(area, 2)));
             let message = format!(
                 "{}: {} mm² carries {}{beside}, {} flow{}",
                 run.title(),
-                say::trimmed(units::mm2::from(run.area), 2),
+                say::at_most(units::mm2::from(run.area), 2),
                 say::amperes(sizing.ampacity),
                 say::amperes(current),
                 needed.unwrap_or_default()
@@ -112,7 +112,7 @@ fn too_thin(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: even {} mm² carries {} only, {} flow",
                 lead.title(),
-                say::trimmed(units::mm2::from(lead.area), 2),
+                say::at_most(units::mm2::from(lead.area), 2),
                 say::amperes(ampacity),
                 say::amperes(load.heating)
             );
@@ -133,18 +133,18 @@ fn thicker(facts: &Facts, _: Option<Axis>) -> Remedies {
         cable.area > picked.spindle_cable.area
     });
     let both = together(&motor, &spindle);
-    [motor, spindle, both, less_power(facts)].concat()
+    in_turn([motor, spindle, both, less_power(facts)])
 }
 
 /// A candidate for every other cable of a choice that suits; those made for chains and
 /// shielded first, the cheaper first among them.
 pub(super) fn cables(facts: &Facts, choice: &str, suits: impl Fn(&Cable) -> bool) -> Remedies {
     let shelf = &facts.picked.catalogue.cables;
-    let cable = |edits: &Vec<Edit>| edits.first().and_then(|edit| part_of(edit, shelf));
-    let mut found = each_option(facts, choice);
-    found.retain(|edits| cable(edits).is_some_and(&suits));
-    found
-        .order_by_key(|edits| cable(edits).is_none_or(|cable| !(cable.flexible && cable.shielded)));
+    let mut found = options_where(facts, choice, |id| shelf.get(id).is_some_and(&suits));
+    found.order_by_key(|edits| {
+        let cable = edits.first().and_then(|edit| part_of(edit, shelf));
+        cable.is_none_or(|cable| !(cable.flexible && cable.shielded))
+    });
     found
 }
 
@@ -161,7 +161,7 @@ fn drops(facts: &Facts, report: &mut Report) {
             let message = format!(
                 "{}: {} m lose {} of {}, {:.1} % where {:.0} % are fair",
                 run.title(),
-                say::trimmed(units::m::from(run.length), 1),
+                say::at_most(units::m::from(run.length), 1),
                 say::volts(load.lost),
                 say::volts(load.sent),
                 share * 100.0,
@@ -176,7 +176,5 @@ fn drops(facts: &Facts, report: &mut Report) {
 }
 
 fn less_drop(facts: &Facts, axis: Option<Axis>) -> Remedies {
-    let mut found = thicker(facts, axis);
-    found.extend(each_option(facts, "supply"));
-    found
+    in_turn([thicker(facts, axis), each_option(facts, "supply")])
 }

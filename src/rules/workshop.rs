@@ -1,6 +1,6 @@
 //! The place of work: something to stand on, something that holds, tools to cut with.
 
-use super::remedy::{each_option, set};
+use super::remedy::{each_option, in_turn, set, together};
 use super::{Example, Fact, Facts, Remedies, Report, Rule, Severity};
 use crate::build::Axis;
 use crate::catalogue::Step;
@@ -147,7 +147,7 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-/// What stands on the stand: the machine, and the enclosure around it.
+/// What the stand carries: the machine, and the enclosure around it.
 fn burden(facts: &Facts) -> Mass {
     let enclosure = facts
         .picked
@@ -231,16 +231,10 @@ fn workholding(facts: &Facts, report: &mut Report) {
 }
 
 fn hold(facts: &Facts, _: Option<Axis>) -> Remedies {
-    let board = super::edit(facts, "wasteboard", "yes");
+    let board = set(facts, "wasteboard", "yes");
     let clamps = each_option(facts, "workholding");
-    let mut found = vec![board.clone()];
-    found.extend(clamps.clone());
-    found.extend(
-        clamps
-            .into_iter()
-            .map(|clamps| [clamps, board.clone()].concat()),
-    );
-    found
+    let both = together(&clamps, &board);
+    in_turn([board, clamps, both])
 }
 
 fn end_mills(facts: &Facts, report: &mut Report) {

@@ -29,10 +29,10 @@ const SPARE: usize = 8;
 /// From so many new rows on a thread beside this one works out half of them.
 const MANY: usize = 3;
 
-/// What taking an option would change, or why that cannot be reckoned.
+/// What taking an option would change, or why that cannot be computed.
 pub type Seen = Result<Rc<Effect>, String>;
 
-/// What the row of an option tells of its effect, or why that cannot be reckoned.
+/// What the row of an option tells of its effect, or why that cannot be computed.
 pub type Glanced = Result<Rc<Glance>, String>;
 
 /// What the row of an option tells of its effect.

@@ -2,7 +2,7 @@
 //! light terminal stays light; without colour, attributes say the same.
 //!
 //! What is text has a contrast of 4.5 to 1 at least, lines 3 to 1 (WCAG 2.2, success criteria
-//! 1.4.3 and 1.4.11). `tests/house/contrast.rs` reckons that for every style here. Faint letters
+//! 1.4.3 and 1.4.11). `tests/house/contrast.rs` computes that for every style here. Faint letters
 //! (the attribute) are not used for text: terminals halve their brightness, which falls below.
 
 use ratatui::style::{Modifier, Style};

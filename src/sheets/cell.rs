@@ -1,6 +1,6 @@
 //! What a table on a sheet is made of: typed cells, so that each format can write them as it
 //! does best. A cell that follows from others says how, so that a spreadsheet can go on
-//! reckoning with it.
+//! computing with it.
 
 use std::borrow::Cow;
 

@@ -51,7 +51,7 @@ impl Format {
     }
 
     /// Whether people read it, in their units and marks. Programs read the others; a workbook
-    /// reckons with its cells, and shows them with the marks of whoever opens it.
+    /// computes with its cells, and shows them with the marks of whoever opens it.
     pub const fn is_for_people(self) -> bool {
         matches!(self, Self::Text | Self::Markdown | Self::Html)
     }

@@ -87,7 +87,7 @@ const OFFCUTS: &str = "offcuts_mm";
 /// The section of the tasks that are done.
 const DONE: &str = "done";
 
-/// The section of what the build was reckoned with when it was saved.
+/// The section of what the build's figures rested on when it was saved.
 const RECORDED: &str = "recorded";
 
 /// The sections behind those of the steps, in their order.
@@ -110,8 +110,8 @@ pub struct Loaded {
     pub text: String,
 }
 
-/// The text of a build's file as it is saved: what [`write()`] gives, with the record of what it
-/// was reckoned with; without one where it cannot be assessed.
+/// The text of a build's file as it is saved: what [`write()`] gives, with the record of what its
+/// figures rest on; without one where it cannot be assessed.
 pub fn saved(original: Option<&str>, build: &Build, catalogue: &Catalogue, today: Date) -> String {
     let text = write(original, build);
     match assess(catalogue, build, today) {

@@ -137,7 +137,7 @@ pub fn is_bundle(text: &str) -> bool {
         && DeTable::parse(text).is_ok_and(|table| table.get_ref().contains_key("bundle"))
 }
 
-/// The text of a bundle of a build file and the layers that it is computed with.
+/// The text of a bundle of a build file and the layers that its figures rest on.
 ///
 /// # Errors
 /// Where the build is a bundle already, or all of it is larger than this program reads.
@@ -155,7 +155,7 @@ pub fn write(build: &str, name: &str, layers: &[Vec<Overlay>]) -> Result<String,
     root.insert("build", Item::Value(long_text(build)));
     if let Some(mut key) = root.key_mut("bundle") {
         let about =
-            "# A build for gantrywright with the parts and prices that it is computed with.\n";
+            "# A build for gantrywright with the parts and prices that its figures rest on.\n";
         key.leaf_decor_mut().set_prefix(about);
     }
     let mut files = ArrayOfTables::new();

@@ -134,6 +134,7 @@ fn builds_at_the_ends_of_everything_are_sound() {
 /// an ending is a count, a plain ratio or money.
 const SUFFIXES: &[(&str, &str)] = &[
     ("_m_per_s2", "m/s²"),
+    ("_mm_per_s2", "mm/s²"),
     ("_m_per_min", "m/min"),
     ("_mm_per_min", "mm/min"),
     ("_cm3_per_min", "cm³/min"),
@@ -142,6 +143,7 @@ const SUFFIXES: &[(&str, &str)] = &[
     ("_n_per_mm2", "N/mm²"),
     ("_nm_per_a", "Nm/A"),
     ("_kg_m2", "kg·m²"),
+    ("_per_mm", "per mm"),
     ("_mm2", "mm²"),
     ("_m2", "m²"),
     ("_mm", "mm"),
@@ -150,6 +152,7 @@ const SUFFIXES: &[(&str, &str)] = &[
     ("_kg", "kg"),
     ("_nm", "Nm"),
     ("_ohm", "ohm"),
+    ("_khz", "kHz"),
     ("_hz", "Hz"),
     ("_rpm", "rpm"),
     ("_ma", "mA"),

@@ -9,6 +9,7 @@ mod paper;
 mod checklist;
 mod dossier_weighed;
 mod sawing;
+mod settings_explained;
 mod terminals;
 mod units_everywhere;
 mod wiring_sheets;

@@ -225,7 +225,7 @@ fn the_inverter_is_set_by_the_nameplate() {
         let (rpm, hertz) = (number(&row.cells[0]), number(&row.cells[1]));
         assert!((rpm - hertz * 60.0).abs() < 1e-6, "{rpm} at {hertz}");
     }
-    // What the socket is reckoned for is what the inverter is limited to: at a power factor of
+    // What the circuit is computed for is what the inverter is limited to: at a power factor of
     // 0.8 half the power still takes 72 % of the current.
     let half = |share: &str| {
         made(

@@ -1,10 +1,11 @@
 //! How an axis moves, as JSON.
 
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 
 use super::n;
 use crate::build::Axis;
 use crate::machine::axis::AxisFigures;
+use crate::machine::axis::settings::Settings;
 use crate::units;
 
 /// Puts the figures of an axis's moves, torque and stops into its map.
@@ -36,6 +37,25 @@ pub(super) fn put(axis: Axis, figures: &AxisFigures, put: &mut impl FnMut(&str, 
             n(units::nm::from(figures.holding_torque)),
         );
     }
+}
+
+/// What controller and driver of an axis are set to.
+pub(super) fn settings(settings: &Settings) -> Value {
+    let mut map = Map::new();
+    let mut put = |key: &str, value: f64| map.insert(key.to_owned(), n(value));
+    put("pulses_a_turn", settings.pulses_a_turn);
+    put("pulses_per_mm", settings.pulses_per_mm);
+    let speed = units::m_per_min::from(settings.speed);
+    put("speed_mm_per_min", speed * 1000.0);
+    if let Some(acceleration) = settings.acceleration {
+        let acceleration = units::m_per_s2::from(acceleration);
+        put("acceleration_mm_per_s2", acceleration * 1000.0);
+    }
+    put("current_a", units::a::from(settings.current));
+    if let Some(rms) = settings.current_rms {
+        put("current_rms_a", units::a::from(rms));
+    }
+    Value::Object(map)
 }
 
 fn moves(figures: &AxisFigures, put: &mut impl FnMut(&str, Value)) {

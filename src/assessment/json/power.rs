@@ -6,6 +6,7 @@ use super::n;
 use crate::assessment::Assessment;
 use crate::machine::circuit::Circuit;
 use crate::machine::conductor;
+use crate::machine::inverter::InverterSettings;
 use crate::machine::loads::CircuitLoad;
 use crate::machine::supply::SupplyFigures;
 use crate::machine::wiring::CableRun;
@@ -26,6 +27,9 @@ pub(super) fn power(assessment: &Assessment) -> Value {
         "spindle_input_w",
         n(units::w::from(electrics.spindle_input)),
     );
+    if let Some(settings) = &electrics.inverter {
+        put("inverter", inverter(settings));
+    }
     put(
         "cabinet_heat_w",
         n(units::w::from(electrics.cabinet.losses.total())),
@@ -48,6 +52,19 @@ pub(super) fn power(assessment: &Assessment) -> Value {
         "cabinet_air_m3_per_h",
         n(electrics.cabinet.air_needed.as_m3_per_h()),
     );
+    Value::Object(map)
+}
+
+/// What the spindle's inverter is told.
+fn inverter(settings: &InverterSettings) -> Value {
+    let mut map = Map::new();
+    let mut put = |key: &str, value: f64| map.insert(key.to_owned(), n(value));
+    put("base_hz", units::hz::from(settings.base));
+    put("least_hz", units::hz::from(settings.least));
+    put("greatest_hz", units::hz::from(settings.greatest));
+    if let Some(limit) = settings.limit {
+        put("limit_a", units::a::from(limit));
+    }
     Value::Object(map)
 }
 

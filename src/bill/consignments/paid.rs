@@ -1,4 +1,4 @@
-//! What was paid of a consignment already: it takes the place of what was reckoned.
+//! What was paid of a consignment already: it takes the place of what was computed.
 
 use rust_decimal::Decimal;
 
@@ -9,7 +9,7 @@ use crate::catalogue::prices::OnTop;
 use crate::catalogue::supplier::Supplier;
 use crate::money::{MoneyError, PriceRange};
 
-/// What was paid of a consignment, as it is set against what was reckoned.
+/// What was paid of a consignment, as it is set against what was computed.
 pub(super) struct Paid<'a> {
     customs: &'a Customs<'a>,
     supplier: &'a Supplier,
@@ -36,7 +36,7 @@ impl<'a> Paid<'a> {
         }
     }
 
-    /// What it comes to in the end: as reckoned, or as paid.
+    /// What it comes to in the end: as computed, or as paid.
     pub(super) fn settle(
         &mut self,
         planned: PriceRange,

@@ -15,12 +15,12 @@ use crate::units;
 use crate::words::Words as _;
 
 /// Rails, carriages, drives, motors and drivers of an axis.
-pub(in crate::bill) fn drive<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+pub(in crate::bill) fn drive(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     geometry: &Geometry,
     axis: Axis,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::Drive;
     let chosen = &picked.axes[axis];
     let rails = &geometry.rails[axis];
@@ -51,7 +51,7 @@ pub(in crate::bill) fn drive<'c>(
         &why("carriages"),
         || Origin::choice(axis.choice("carriages")),
     )?;
-    drives(list, picked, geometry, axis)?;
+    drives(list, geometry, axis)?;
     list.source = Source::Motor(axis);
     list.add(
         chosen.motor.part(),
@@ -71,12 +71,12 @@ pub(in crate::bill) fn drive<'c>(
 }
 
 /// Screws, racks or belts of an axis, with what holds and turns a screw.
-fn drives<'c>(
-    list: &mut List<'_, 'c, '_, impl Recorder>,
-    picked: &Picked<'c>,
+fn drives(
+    list: &mut List<'_, '_, '_, impl Recorder>,
     geometry: &Geometry,
     axis: Axis,
 ) -> Result<(), MoneyError> {
+    let picked = list.picked;
     let step = Step::Drive;
     let why = |what: &str| format!("{what} {}", axis.title());
     let drives = picked.drives(axis);

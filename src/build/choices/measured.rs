@@ -65,10 +65,10 @@ macro_rules! axis_rows {
 pub(super) fn rows() -> Vec<Choice> {
     let mut found: Vec<Choice> = rows! { WorkingArea;
         maybe "measured_beam_wall_mm" "Measured beam wall" (measured.beam_wall) {mm 0.5 20.0 0.1 "not measured"} [StiffnessY Mass MassY Warnings]
-            "The wall of the beam's tube that arrived, by caliper at a cut end; it is computed with instead of the one in its name."
+            "The wall of the beam's tube that arrived, by caliper at a cut end; it is used instead of the one in its name."
             "The standard allows a tenth less than the name says. Unmeasured, the beam may be softer than you were told.";
         maybe "measured_base_wall_mm" "Measured base wall" (measured.base_wall) {mm 0.5 20.0 0.1 "not measured"} [Mass StiffnessZ Warnings]
-            "The wall of the other tubes that arrived, by caliper at a cut end; it is computed with instead of the one in their name."
+            "The wall of the other tubes that arrived, by caliper at a cut end; it is used instead of the one in their name."
             "The standard allows a tenth less than the name says. Unmeasured, the frame may be softer than you were told.";
         number "measured_pull_n" "Measuring pull" (measured.pull) {n 5.0 2000.0 10.0} [StiffnessX Removal Warnings]
             "The pull at the collet with which you measured how far it gives: 100 N is about ten kilograms on a luggage scale."

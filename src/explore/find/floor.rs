@@ -366,7 +366,7 @@ impl<'a, 'c> Floor<'a, 'c> {
                 self.shop.line(part, rest.step, needed, rest.pieces)
             }
         };
-        // What cannot be reckoned costs nothing for certain.
+        // What cannot be computed costs nothing for certain.
         let least = least.unwrap_or_default();
         self.known.borrow_mut().insert((place, needed), least);
         least

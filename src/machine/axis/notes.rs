@@ -3,19 +3,20 @@
 
 use super::AxisFigures;
 use crate::build::{Axis, Picked};
-use crate::catalogue::{LinearDrive, Motor};
+use crate::catalogue::LinearDrive;
 use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::axis_path;
 use crate::machine::drive::DriveFigures;
-use crate::machine::feed::pulses_a_turn;
 use crate::machine::load::Load;
 use crate::machine::mass::Masses;
 use crate::machine::motion::notes as motion;
+use crate::machine::motion::ramp::Ramp;
 use crate::machine::torque::notes as curve;
 use crate::units::{self, Amount};
 use crate::words::Words;
 
 mod burden;
+mod settings;
 mod thrust;
 pub(in crate::machine) mod torque;
 
@@ -59,6 +60,32 @@ impl Told<'_, '_> {
             Origin::choice("acceleration_m_per_s2"),
         )
     }
+
+    /// One turn of the motor, in travel and in pulses.
+    fn turn(&self) -> [Input; 2] {
+        let travel = units::mm::amount(self.drive.travel_a_turn);
+        let pulses = Amount::plain(self.figures.settings.pulses_a_turn);
+        let part = Origin::part(self.part.part());
+        let counted = self.figure("settings.pulses_a_turn");
+        [
+            Input::new(
+                "P",
+                "travel for one turn of the motor, any reduction counted",
+                travel,
+                part,
+            ),
+            Input::new("N", "pulses a turn", pulses, counted),
+        ]
+    }
+
+    /// The acceleration of a ramp as an origin: the lesser of what is left at rapids and at half
+    /// of them.
+    pub(in crate::machine) fn left_for(&self, ramp: &Ramp) -> Origin {
+        self.figure(match ramp.acceleration() < self.figures.acceleration {
+            true => "acceleration_half_rapids_m_per_s2",
+            false => "acceleration_m_per_s2",
+        })
+    }
 }
 
 /// Tells of every figure of an axis, limits and thrust excepted, which are told of where the
@@ -69,6 +96,8 @@ pub(super) fn note(told: &Told, masses: &Masses, notes: &mut impl Recorder) {
     curve::note(told.picked, axis, &figures.curve, notes);
     notes.note(|| rapid(told));
     notes.note(|| step(told));
+    notes.note(|| pulses(told));
+    settings::note(told, notes);
     notes.note(|| torque::needed(told));
     notes.note(|| torque::braking(told));
     notes.note(|| {
@@ -118,23 +147,34 @@ fn rapid(told: &Told) -> Derivation {
 }
 
 fn step(told: &Told) -> Derivation {
-    let picked = told.picked;
-    let part = Origin::part(told.part.part());
-    let travel = units::mm::amount(told.drive.travel_a_turn);
-    let pulses = Amount::plain(pulses_a_turn(picked, told.axis));
-    let (title, origin) = match picked.axes[told.axis].motor {
-        Motor::Stepper(_) => (
-            "pulses a turn: 200 full steps, each in microsteps",
-            Origin::choice("microsteps"),
-        ),
-        Motor::Servo(motor) => ("pulses a turn, as the driver is set", Origin::part(motor)),
-    };
     told.of("step_um", "travel for one pulse", units::um::amount(told.figures.step))
         .by("travel for one turn of the motor over pulses a turn", "step = P/N")
-        .with("P", "travel for one turn of the motor, any reduction counted", travel, part)
-        .with("N", title, pulses, origin)
+        .with_each(told.turn())
         .from(
             "calculation",
             "A step is not an accuracy: a stepper stands within 3 to 5 % of a full step, and play and screw error come on top.",
         )
+}
+
+fn pulses(told: &Told) -> Derivation {
+    let figures = told.figures;
+    told.of(
+        "pulses_khz",
+        "pulses at the greatest speed",
+        units::khz::amount(figures.pulses),
+    )
+    .by("the greatest speed over travel for one pulse", "f = v/step")
+    .with(
+        "v",
+        "rapids",
+        units::m_per_min::amount(figures.rapid),
+        told.figure("rapid_m_per_min"),
+    )
+    .with(
+        "step",
+        "travel for one pulse",
+        units::um::amount(figures.step),
+        told.figure("step_um"),
+    )
+    .from("calculation", "")
 }

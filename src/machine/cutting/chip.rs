@@ -10,7 +10,6 @@
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use crate::units::{self, AngularVelocity, Length, Ratio, Velocity};
-use uom::si::ratio::ratio;
 
 /// How far a cutter bites into the material.
 #[derive(Clone, Copy, Debug)]
@@ -24,7 +23,7 @@ pub struct Bite {
 impl Bite {
     /// A cut so wide against the diameter; wider than the tool is as wide as the tool.
     pub fn of(width: Ratio) -> Self {
-        let width = width.get::<ratio>().clamp(0.0, 1.0);
+        let width = units::times::from(width).clamp(0.0, 1.0);
         Self {
             width,
             arc: (1.0 - 2.0 * width).acos(),
@@ -33,7 +32,7 @@ impl Bite {
 
     /// The arc as a share of a full turn.
     pub fn turn_share(&self) -> Ratio {
-        Ratio::new::<ratio>(self.arc / TAU)
+        units::share::of(self.arc / TAU)
     }
 
     /// Mean thickness of the chip over the arc, h_m = 2 a_e f_z/(D φ_s).
@@ -64,14 +63,14 @@ impl Bite {
     /// tooth about to leave, a tooth at the thickest chip, and two teeth evenly on either side
     /// of it. The teeth are taken as straight: a helix spreads them and lowers the peak.
     pub fn peak(&self, flutes: u32, exponent: Ratio) -> Ratio {
-        let power = 1.0 - exponent.get::<ratio>();
+        let power = 1.0 - units::share::from(exponent);
         let apart = TAU / f64::from(flutes.max(1));
         if flutes <= 3 || apart >= self.arc {
-            return Ratio::new::<ratio>(self.greatest_share().powf(power));
+            return units::times::of(self.greatest_share().powf(power));
         }
         let tried = [self.arc, FRAC_PI_2, FRAC_PI_2 + apart / 2.0];
         let greatest = tried.map(|tooth| self.resultant(flutes, power, tooth % apart));
-        Ratio::new::<ratio>(greatest.into_iter().fold(0.0, f64::max))
+        units::times::of(greatest.into_iter().fold(0.0, f64::max))
     }
 
     /// The resultant with the first tooth at an angle.

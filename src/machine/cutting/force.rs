@@ -9,7 +9,6 @@
 
 use crate::catalogue::material::{Family, Material};
 use crate::units::{self, Length, Pressure};
-use uom::si::ratio::ratio;
 
 /// Chips at which the specific energy of what is no metal is stated, in millimetres.
 const STATED_CHIP_MM: f64 = 0.1;
@@ -29,7 +28,7 @@ pub struct Resistance {
 impl Resistance {
     /// The law of a material.
     pub fn of(material: &Material) -> Self {
-        let exponent = material.chip_exponent.get::<ratio>();
+        let exponent = units::share::from(material.chip_exponent);
         let stated = units::n_per_mm2::from(material.specific_force);
         Self {
             at_one: match material.family {
@@ -59,5 +58,5 @@ impl Resistance {
 
 /// The force across the cut counted in: √(1 + r²).
 pub(super) fn with_radial(material: &Material) -> f64 {
-    material.radial_force.get::<ratio>().hypot(1.0)
+    units::share::from(material.radial_force).hypot(1.0)
 }

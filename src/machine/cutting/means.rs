@@ -15,7 +15,6 @@ use crate::machine::axis::{AxisFigures, Push};
 use crate::machine::stiffness::{MachineStiffness, Tips};
 use crate::units::{self, Power, Ratio, Stiffness};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 /// Widths that are tried, in the order of their list.
 pub(super) const WIDTHS: usize = Engagement::ALL.len();
@@ -236,7 +235,7 @@ impl<'a> Stock<'a> {
             bites,
             thickest: bites.map(|bite| bite.greatest_share()),
             mean_power: bites.map(|bite| bite.mean_share().powf(-law.exponent)),
-            peaks: bites.map(|bite| bite.peak(3, material.chip_exponent).get::<ratio>()),
+            peaks: bites.map(|bite| units::times::from(bite.peak(3, material.chip_exponent))),
             gives,
         }
     }
@@ -247,7 +246,7 @@ impl<'a> Stock<'a> {
             return self.peaks[width];
         }
         let peak = self.bites[width].peak(tool.mill.flutes, self.material.chip_exponent);
-        peak.get::<ratio>()
+        units::times::from(peak)
     }
 
     /// Specific force in N/mm² at a width, from f_z^-m.
@@ -275,7 +274,7 @@ impl<'a> Stock<'a> {
     /// depth that only a thin chip allows counts for less, as deep as it would be with the
     /// full chip: F goes with f_z^(1-m).
     pub(super) fn reached(&self, tool: &Tool, depth: f64, way: &Way) -> f64 {
-        let usual = self.material.usual_slot.get::<ratio>() * tool.diameter;
+        let usual = units::times::from(self.material.usual_slot) * tool.diameter;
         depth / usual * way.chip_share
     }
 

@@ -4,9 +4,8 @@ use super::means::{Means, Stock, Tool, WIDTHS};
 use super::ways::{Failed, Tables, Way, Ways};
 use super::{Cut, CutLimit, Engagement, Verdict, why};
 use crate::explain::Recorder;
-use crate::units::{self, Ratio, Stiffness};
+use crate::units::{self, Stiffness};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 /// Two rates of removal that differ by a smaller share are the same but for rounding.
 const SAME: f64 = 1e-9;
@@ -23,7 +22,7 @@ pub(super) type Depths = [(CutLimit, f64); 6];
 /// Every limit of the depth of one way at one width.
 pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Depths {
     let engagement = Engagement::ALL[width];
-    let across = engagement.share().get::<ratio>() * tool.diameter;
+    let across = units::share::from(engagement.share()) * tool.diameter;
     let force = force_a_depth(stock, tool, way, width);
     let given = if tool.bends_most {
         CutLimit::ToolBending
@@ -48,7 +47,7 @@ pub(super) fn depths(stock: &Stock, tool: &Tool, way: &Way, width: usize) -> Dep
 fn habit(stock: &Stock, tool: &Tool, width: usize) -> f64 {
     match Engagement::ALL[width] {
         Engagement::Slot | Engagement::Half => {
-            stock.material.deepest_cut.get::<ratio>() * tool.diameter
+            units::times::from(stock.material.deepest_cut) * tool.diameter
         }
         Engagement::Quarter | Engagement::Tenth => f64::INFINITY,
     }
@@ -267,7 +266,7 @@ fn judge(means: &Means, stock: &Stock, reached: f64, cuts: &mut [Cut]) {
             // Too narrow for its chip: it rubs, whatever the slot earns.
             continue;
         }
-        cut.reached = Ratio::new::<ratio>(reached);
+        cut.reached = units::times::of(reached);
         cut.verdict = verdict;
         let soft = cap < earned;
         if soft && (cut.engagement == Engagement::Slot || verdict == Verdict::No) {
@@ -311,7 +310,7 @@ fn cut(
         force: units::n::of(force),
         deflection: units::um::of(if force > 0.0 { force / tool.tip } else { 0.0 }),
         tooth_passing: units::hz::of(way.rpm * tool.flutes / 60.0),
-        reached: Ratio::new::<ratio>(0.0),
+        reached: units::times::of(0.0),
     }
 }
 

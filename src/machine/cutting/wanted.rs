@@ -7,7 +7,6 @@ use super::force::Resistance;
 use crate::build::Picked;
 use crate::catalogue::material::Material;
 use crate::units::{self, AngularVelocity, Frequency, Length, Power, Velocity};
-use uom::si::ratio::ratio;
 
 /// The wanted cut in one material.
 #[derive(Clone, Copy, Debug)]
@@ -25,10 +24,9 @@ pub struct Wanted {
 impl Wanted {
     /// The wanted cut in a material.
     pub fn of(picked: &Picked, material: &Material) -> Self {
-        let (tool, build) = (picked.tool, picked.build);
-        let teeth = f64::from(tool.flutes) * units::rpm::from(build.spindle.speed);
-        let wished = units::mm::of(units::m_per_min::from(build.area.cutting_feed) * 1e3 / teeth);
-        let tooth_feed = wished.min(material.greatest_chip.at(tool.diameter));
+        let tool = picked.tool;
+        let teeth = teeth_a_minute(picked);
+        let tooth_feed = tooth_takes(picked).min(material.greatest_chip.at(tool.diameter));
         let feed = units::m_per_min::of(units::m::from(tooth_feed) * teeth);
         let depth = tool.diameter * material.usual_slot;
         let chip = Bite::of(Engagement::Slot.share()).mean_chip(tooth_feed);
@@ -44,11 +42,11 @@ impl Wanted {
     /// the power goes with f^(1-m); where chips are so thick that a thinner one resists no more,
     /// as in wood and plastics, it goes with the feed until they are not.
     pub fn feed_for(&self, material: &Material, power: Power) -> Velocity {
-        let exponent = 1.0 - material.chip_exponent.get::<ratio>();
-        let less = (power / self.power).get::<ratio>();
+        let exponent = 1.0 - units::share::from(material.chip_exponent);
+        let less = units::times::from(power / self.power);
         let level = Resistance::of(material).level_from();
         // The share of feed and power alike down to which resistance stays as it is.
-        let even = level.map_or(1.0, |level| (level / self.chip).get::<ratio>().min(1.0));
+        let even = level.map_or(1.0, |level| units::times::from(level / self.chip).min(1.0));
         if less >= even {
             return self.feed * less;
         }
@@ -61,6 +59,17 @@ pub fn power_at_hand(picked: &Picked) -> Power {
     let chosen = &picked.build.spindle;
     let cap = picked.spindle.power * chosen.power_cap;
     picked.spindle.power_at(chosen.speed).min(cap)
+}
+
+/// What a tooth of the usual tool takes at its usual speed and the wanted feed.
+pub fn tooth_takes(picked: &Picked) -> Length {
+    let feed = units::m_per_min::from(picked.build.area.cutting_feed);
+    units::m::of(feed / teeth_a_minute(picked))
+}
+
+/// How many teeth of the usual tool strike in a minute at its usual speed.
+fn teeth_a_minute(picked: &Picked) -> f64 {
+    f64::from(picked.tool.flutes) * units::rpm::from(picked.build.spindle.speed)
 }
 
 /// How often a tooth of the usual tool strikes at the usual speed.

@@ -8,7 +8,6 @@ use crate::machine::stiffness::tool::{carbide_modulus, edges};
 use crate::machine::stiffness::{MachineStiffness, tool_bending};
 use crate::units::{self, Amount, Length};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 mod depth;
 mod loads;
@@ -188,7 +187,7 @@ fn diameter(tool: &Tool, cut: &Cut) -> Derivation {
 }
 
 fn width(cut: &Cut) -> Derivation {
-    let share = cut.engagement.share().get::<ratio>();
+    let share = units::share::from(cut.engagement.share());
     Derivation::of(
         cut.path("width_mm"),
         "Width of the cut across the tool",

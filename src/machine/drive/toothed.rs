@@ -8,7 +8,6 @@ use crate::units::{
     self, AngularVelocity, Force, Length, MassDensity, MomentOfInertia, Ratio, Torque, Velocity,
 };
 use std::f64::consts::PI;
-use uom::si::ratio::ratio;
 
 /// Width of pinions and pulleys (common practice).
 const WIDTH_MM: f64 = 25.0;
@@ -59,7 +58,7 @@ impl Reduction {
     /// One stage up to a ratio of 6, two equal ones above, each of a small pulley on the
     /// faster shaft and a large one on the slower, as seen by the motor.
     fn of(picked: &Picked) -> Self {
-        let whole = picked.build.drive.reduction.get::<ratio>();
+        let whole = units::times::from(picked.build.drive.reduction);
         if whole <= 1.0 {
             return Self {
                 ratio: 1.0,

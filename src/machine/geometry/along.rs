@@ -1,6 +1,6 @@
 //! What lies along an axis: its rails and its screws, racks or belts, and what holds them.
 
-use super::Stations;
+use super::{Stations, same_size};
 use crate::build::choices::drive::ScrewEnds;
 use crate::build::{Axis, PerAxis, Picked};
 use crate::catalogue::LinearDrive;
@@ -10,7 +10,6 @@ use crate::explain::{Derivation, Input, Origin, Recorder};
 use crate::machine::axis_path;
 use crate::units::{self, Length};
 use crate::words::Words as _;
-use uom::si::ratio::ratio;
 
 /// The rails of one axis.
 #[derive(Clone, Copy, Debug)]
@@ -29,6 +28,8 @@ pub struct RailCut {
     pub stations: Option<Stations>,
     /// Carriages in all on the axis.
     pub carriages: u32,
+    /// Distance of the outer carriages of a rail; none apart where it has but one.
+    pub span: Length,
 }
 
 impl RailCut {
@@ -85,7 +86,7 @@ const HAIR: f64 = 1e-3;
 /// How many whole times a part goes into a length. The catalogue sees to it that no part is
 /// so small that the count would leave its type; whoever skips that gets the type's most.
 pub(super) fn whole_times(length: Length, part: Length) -> u32 {
-    ((length / part).get::<ratio>() + HAIR).floor() as u32
+    (units::times::from(length / part) + HAIR).floor() as u32
 }
 
 pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> RailCut {
@@ -93,7 +94,7 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
     let extra = rail_extra(picked, axis);
     let needed = picked.build.area.travel[axis] + extra;
     let pitch = picked.rail_pitch(axis);
-    let pitches = ((needed / pitch).get::<ratio>() - HAIR).ceil();
+    let pitches = (units::times::from(needed / pitch) - HAIR).ceil();
     let length = picked.build.drive.rail_length[axis].unwrap_or(pitch * pitches);
     notes.note(|| rail_note(picked, axis, needed, length, pitches));
     notes.note(|| pitch_note(picked, axis));
@@ -105,6 +106,7 @@ pub(super) fn rail(picked: &Picked, axis: Axis, notes: &mut impl Recorder) -> Ra
         pitch,
         stations: Stations::of(length, pitch, picked.axes[axis].rail.screw),
         carriages: plan.rails * picked.build.drive.carriages[axis],
+        span: span(picked, axis),
     }
 }
 
@@ -353,9 +355,7 @@ pub(in crate::machine) fn support_unit<'c>(
     hold: SupportHold,
 ) -> Option<&'c SupportUnit> {
     let bore = drive.screw()?.support_bore;
-    let fits = |unit: &&SupportUnit| {
-        unit.hold == hold && (units::mm::from(unit.bore) - units::mm::from(bore)).abs() < 0.05
-    };
+    let fits = |unit: &&SupportUnit| unit.hold == hold && same_size(unit.bore, bore);
     picked.catalogue.support_units.values().find(fits)
 }
 
@@ -366,18 +366,27 @@ pub fn supports<'c>(
     drive: LinearDrive,
     axis: Axis,
 ) -> Vec<(&'c SupportUnit, u32)> {
-    let (fixed, floating) = match picked.build.drive.ends[axis] {
-        ScrewEnds::FixedFree => (1, 0),
-        ScrewEnds::FixedSupported => (1, 1),
-        ScrewEnds::FixedFixed => (2, 0),
-    };
-    let wanted = [
-        (SupportHold::Fixed, fixed),
-        (SupportHold::Floating, floating),
-    ];
+    let wanted = holds(picked.build.drive.ends[axis]).iter();
     wanted
-        .into_iter()
-        .filter(|(_, pieces)| *pieces > 0)
-        .filter_map(|(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
+        .filter_map(|&(hold, pieces)| Some((support_unit(picked, drive, hold)?, pieces)))
         .collect()
+}
+
+/// The kinds of support unit that the ends of a drive's screw want, as they are held, and of which
+/// the catalogue has none that fits; none for racks and belts.
+pub fn supports_lacking(picked: &Picked, drive: LinearDrive, axis: Axis) -> Vec<SupportHold> {
+    let wanted = holds(picked.build.drive.ends[axis]).iter();
+    wanted
+        .map(|(hold, _)| *hold)
+        .filter(|hold| drive.is_screw() && support_unit(picked, drive, *hold).is_none())
+        .collect()
+}
+
+/// What holds the ends of a screw, and how many of each.
+fn holds(ends: ScrewEnds) -> &'static [(SupportHold, u32)] {
+    match ends {
+        ScrewEnds::FixedFree => &[(SupportHold::Fixed, 1)],
+        ScrewEnds::FixedSupported => &[(SupportHold::Fixed, 1), (SupportHold::Floating, 1)],
+        ScrewEnds::FixedFixed => &[(SupportHold::Fixed, 2)],
+    }
 }

@@ -6,8 +6,7 @@ use crate::build::{Axis, PerAxis};
 use crate::machine::axis::AxisFigures;
 use crate::machine::cutting::{Cut, Cutting, Engagement, Verdict};
 use crate::machine::motion::ramp::Ramp;
-use crate::units::{Length, Time, Velocity, VolumeRate};
-use uom::si::ratio::ratio;
+use crate::units::{self, Length, Time, Velocity, VolumeRate};
 
 /// How the machine goes along the pieces of a cut: from rest to rest in each.
 pub(super) struct Pace {
@@ -42,7 +41,7 @@ impl Pace {
 
     /// How many times as long a cut takes as it would at its steady feed.
     pub(super) fn slowing(&self, cut: &Cut) -> f64 {
-        (cut.feed / self.reached(cut.feed)).get::<ratio>()
+        units::times::from(cut.feed / self.reached(cut.feed))
     }
 }
 

@@ -8,7 +8,6 @@ use crate::machine::axis_path;
 use crate::machine::cutting::Cut;
 use crate::units::{self, Amount};
 use crate::words::Words as _;
-use uom::si::ratio::ratio;
 
 pub(super) fn all(
     picked: &Picked,
@@ -109,7 +108,7 @@ fn roughing(picked: &Picked, work: &Work, cuts: &Cuts, time: &JobTime) -> Deriva
     told.with(
         "s",
         "share of the time in the cut",
-        Amount::plain(work.roughing_share.get::<ratio>()),
+        Amount::plain(units::share::from(work.roughing_share)),
         Origin::choice("roughing_share_percent"),
     )
     .from(

@@ -4,7 +4,6 @@ use crate::build::Picked;
 use crate::catalogue::material::Material;
 use crate::machine::cutting::Cut;
 use crate::units::{self, Length, Ratio, Volume};
-use uom::si::ratio::ratio;
 
 /// How far a move goes where no named job says it (common practice).
 fn usual_move() -> Length {
@@ -82,6 +81,6 @@ impl<'c> Work<'c> {
     /// The share of a cut's depth that the job has for it.
     pub(super) fn depth_share(&self, cut: &Cut) -> f64 {
         self.depth
-            .map_or(1.0, |depth| (depth / cut.depth).get::<ratio>().min(1.0))
+            .map_or(1.0, |depth| units::times::from(depth / cut.depth).min(1.0))
     }
 }

@@ -336,5 +336,5 @@ fn hours(
 }
 
 fn share(ratio: Ratio) -> Amount {
-    Amount::plain(ratio.get::<uom::si::ratio::ratio>())
+    Amount::plain(units::times::from(ratio))
 }

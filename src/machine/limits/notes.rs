@@ -10,7 +10,6 @@ use crate::machine::section;
 use crate::machine::torque::notes::{self as torque, Asked};
 use crate::units::{self, Amount, AngularVelocity, Frequency, Torque, Velocity};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 /// The path of a figure of an axis.
 fn path(limited: &Limited, figure: &str) -> String {
@@ -44,7 +43,7 @@ fn a_turn(limited: &Limited, derivation: Derivation) -> Derivation {
     if limited.part.is_screw() {
         return derivation.with("P", "lead", travel, part);
     }
-    let reduction = Amount::plain(limited.picked.build.drive.reduction.get::<ratio>());
+    let reduction = Amount::plain(units::times::from(limited.picked.build.drive.reduction));
     let title =
         format!("travel for one turn of the motor; the reduction of {reduction} is within it");
     derivation.with("P", title, travel, part)
@@ -56,7 +55,7 @@ fn of_whirl(limited: &Limited, derivation: Derivation, screw: Whirling) -> Deriv
     let handbook = Origin::Constant("steel, handbooks of materials");
     let choice = Origin::choice(limited.axis.choice("ends"));
     let plan = Origin::Plan(limited.picked.frame.id.to_string());
-    let lambda = Amount::plain(eigenvalue(ends).get::<ratio>());
+    let lambda = Amount::plain(units::times::from(eigenvalue(ends)));
     let modulus = units::gpa::amount(section::steel_modulus());
     let density = units::kg_per_m3::amount(section::steel_density());
     derivation

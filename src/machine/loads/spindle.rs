@@ -3,7 +3,6 @@
 use super::{Start, States, inrush};
 use crate::build::Picked;
 use crate::units::{self, ElectricCurrent, Power, Ratio};
-use uom::si::ratio::ratio;
 
 /// Share of a spindle's rated power in usual routing (common practice).
 pub const TYPICAL_SHARE: f64 = 0.4;
@@ -35,7 +34,7 @@ impl SpindleDraw {
     pub fn of(picked: &Picked) -> Self {
         let spindle = picked.spindle;
         let full_load = spindle.power / spindle.efficiency;
-        let cap = picked.build.spindle.power_cap.get::<ratio>();
+        let cap = units::share::from(picked.build.spindle.power_cap);
         let share = States {
             idle: 0.0,
             typical: cap.min(TYPICAL_SHARE),

@@ -83,7 +83,7 @@ fn total(picked: &Picked, masses: &Masses, ledger: &Ledger) -> Derivation {
         Layout::MovingGantry => (Axis::Y, None),
         Layout::MovingTable => (Axis::X, Some(ledger.on(Rides::Y))),
     };
-    let title = "Mass of the machine, without table, cabinet and computer";
+    let title = "Mass of the machine, without stand, cabinet and computer";
     Derivation::of("machine.mass_kg", title, units::kg::amount(masses.total))
         .by(
             "Every part that stands still, and all that moves; no workpiece.",

@@ -16,7 +16,6 @@ use crate::machine::feed::set_current;
 use crate::machine::load::Load;
 use crate::machine::stepper::HOT_COPPER;
 use crate::units::{self, Capacitance, ElectricPotential, Energy, Force, Mass, Power, Velocity};
-use uom::si::ratio::ratio;
 
 /// Capacity that takes up what braking motors feed back, where the supply's data say nothing
 /// (common practice, from memory).
@@ -63,8 +62,8 @@ impl Stop {
         // Downwards on Z: the weight adds to what must be stopped.
         let push = mass * a - motors * units::n::from(load.friction) + units::n::from(load.weight);
         let through = match push > 0.0 {
-            true => drive.back_efficiency.get::<ratio>(),
-            false => 1.0 / drive.efficiency.get::<ratio>(),
+            true => units::share::from(drive.back_efficiency),
+            false => 1.0 / units::share::from(drive.efficiency),
         };
         let drag = motors * units::nm::from(drive.drag) * omega;
         let heat = units::w::from(winding_heat(picked, axis)) * motors * time;
@@ -128,7 +127,7 @@ impl BusRise {
     }
 }
 
-/// Whether a clamp or the driver takes up what an axis feeds back.
+/// Whether a braking resistor or the driver takes up what an axis feeds back.
 pub(super) fn takes_up(picked: &Picked, axis: Axis) -> bool {
     let driver = picked.axes[axis].driver;
     let clamped = picked.build.drive.braking_clamp;

@@ -7,7 +7,6 @@
 //! trajectory planning).
 
 use crate::units::{self, Acceleration, Length, Ratio, Time, Velocity};
-use uom::si::ratio::ratio;
 
 /// Lengths of moves by which machines are compared, in millimetres: between holes of one
 /// part, across a part, from part to part.
@@ -53,7 +52,7 @@ impl Move {
             true => units::s::from(self.at_speed) / time,
             false => 0.0,
         };
-        Ratio::new::<ratio>(share)
+        units::share::of(share)
     }
 
     fn new(time: f64, at_speed: f64, peak: f64, reach: Reach) -> Self {
@@ -174,6 +173,6 @@ mod tests {
         assert!(Ramp::trapezoid(units::m_per_min::of(1.0), weak).is_none());
         assert_eq!(units::s::from(ramp(0.1).over(units::mm::of(0.0)).time), 0.0);
         let nothing = ramp(0.0).over(units::mm::of(0.0));
-        assert_eq!(nothing.share_at_speed().get::<ratio>(), 0.0);
+        assert_eq!(units::share::from(nothing.share_at_speed()), 0.0);
     }
 }

@@ -48,11 +48,7 @@ impl Guide {
         let each = carriage.rigidity.value * picked.build.drive.joint_factor.value;
         let on_a_rail = f64::from(picked.build.drive.carriages[axis]);
         let rails = f64::from(plan.rails);
-        let span = if on_a_rail > 1.0 {
-            plan.carriage_span.value
-        } else {
-            0.0
-        };
+        let span = geometry.rails[axis].span.value;
         let gap = if axis == Axis::Y {
             geometry.span.value
         } else {

@@ -5,8 +5,7 @@ use crate::build::Picked;
 use crate::catalogue::frame::{Layout, Rides, Role};
 use crate::machine::geometry::Geometry;
 use crate::machine::section::Section;
-use crate::units::{self, Length, Ratio};
-use uom::si::ratio::ratio;
+use crate::units::{self, Length};
 
 /// The tubes that carry the Y rails, between what holds them up.
 #[derive(Clone, Copy, Debug)]
@@ -16,7 +15,7 @@ pub(super) struct SideBeams {
 }
 
 impl SideBeams {
-    /// A side is held up by its legs, where the frame has such; else it lies on the table at
+    /// A side is held up by its legs, where the frame has such; else it lies on the stand at
     /// the cross members. Between two supports it counts as hinged, though it runs on.
     pub(super) fn of(picked: &Picked, geometry: &Geometry, section: Section) -> Self {
         let side = geometry.members.iter().find(|m| m.role == Role::Side);
@@ -29,14 +28,14 @@ impl SideBeams {
         let beam = side.map(|side| Beam {
             length: side.length / bays,
             section,
-            fixity: Ratio::new::<ratio>(0.0),
+            fixity: units::share::of(0.0),
         });
         Self { beam }
     }
 
     /// What one gives in the middle for each newton, in m/N.
     pub(super) fn give(&self) -> f64 {
-        let middle = Ratio::new::<ratio>(0.5);
+        let middle = units::share::of(0.5);
         self.beam
             .map_or(0.0, |beam| 1.0 / beam.bends(Plane::Up, middle).value)
     }

@@ -42,10 +42,10 @@ pub(in crate::machine) enum Asked {
     Limit,
     /// The acceleration that what may be used leaves.
     Acceleration,
-    /// The push at which the motor falls behind.
-    GreatestPush,
-    /// The push that may be used for ever.
-    LastingPush,
+    /// The thrust at which the motor falls behind.
+    GreatestThrust,
+    /// The thrust that may be used for ever.
+    LastingThrust,
 }
 
 /// The formula of a figure that rests on the torque.
@@ -63,13 +63,13 @@ pub(in crate::machine) fn formula(asked: Asked, curve: &TorqueCurve) -> &'static
         (Asked::Acceleration, TorqueCurve::Servo(_)) => {
             of_servo!("a = (T - (F + W) r/η - M)/(m r/η + J/r), T = s T_m")
         }
-        (Asked::LastingPush, TorqueCurve::Stepper(_)) => {
+        (Asked::LastingThrust, TorqueCurve::Stepper(_)) => {
             stepper!("F = (T - T₀) η/(r q), not below zero; T = s ")
         }
-        (Asked::GreatestPush, TorqueCurve::Stepper(_)) => {
+        (Asked::GreatestThrust, TorqueCurve::Stepper(_)) => {
             stepper!("F = (T - T₀) η/(r q), not below zero; T = ")
         }
-        (Asked::LastingPush | Asked::GreatestPush, TorqueCurve::Servo(_)) => {
+        (Asked::LastingThrust | Asked::GreatestThrust, TorqueCurve::Servo(_)) => {
             of_servo!("F = (T - T₀) η/(r q), not below zero; T = T_m")
         }
     }
@@ -137,7 +137,7 @@ fn of_stepper(
         false => Origin::choice("working_share_percent"),
     };
     let mut found = Vec::with_capacity(10);
-    if !matches!(asked, Asked::PullOut | Asked::GreatestPush) {
+    if !matches!(asked, Asked::PullOut | Asked::GreatestThrust) {
         let used = units::percent::amount(curve.working_share());
         found.push(Input::new("s", "share of the torque used", used, share));
     }
@@ -205,7 +205,7 @@ fn of_stepper(
 fn of_servo(curve: &ServoCurve, part: &Origin, asked: Asked) -> Vec<Input> {
     let still = units::rpm::of(0.0);
     let (title, most) = match asked {
-        Asked::LastingPush => ("rated torque", curve.lasting(still)),
+        Asked::LastingThrust => ("rated torque", curve.lasting(still)),
         _ => ("peak torque", curve.short(still)),
     };
     let rated = units::rpm::amount(curve.rated_speed());
@@ -333,16 +333,12 @@ fn constant(axis: Axis, curve: &StepperCurve, motor: &Stepper) -> Derivation {
 }
 
 fn plateau(picked: &Picked, axis: Axis, curve: &StepperCurve) -> Derivation {
-    let chosen = &picked.axes[axis];
     let current = set_current(picked, axis);
     let (fit, _) = curve.fits();
     of(axis, "plateau_nm", "torque that the current allows, at low speed", units::nm::amount(curve.fitted_plateau()))
-        .by("torque constant times the amplitude of the current as the driver is set, as far as the driver gives it; fitted to published curves", "T_p = f₁ Kt I, I = min(c I_r, I_d)")
+        .by("torque constant times the amplitude of the current as the driver is set; fitted to published curves", "T_p = f₁ Kt I")
         .with("f₁", "fit to published curves, where the current binds", units::times::amount(fit), Origin::Constant("published torque curves of NEMA 17, 23 and 34 motors"))
         .with("Kt", "torque constant", Amount::of(units::nm::from(curve.torque_constant()), "Nm/A"), Origin::figure(own(axis, "torque_constant_nm_per_a")))
-        .with("I", "amplitude of the current", units::a::amount(current), Origin::Here)
-        .with("c", "share of the rated current that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
-        .with("I_r", "rated current of the motor", units::a::amount(chosen.motor.current()), Origin::part(chosen.motor.part()))
-        .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
+        .with("I", "amplitude of the current", units::a::amount(current), Origin::figure(axis_path(axis, "settings.current_a")))
         .from(source(&TorqueCurve::Stepper(*curve)), limits(&TorqueCurve::Stepper(*curve)))
 }

@@ -4,10 +4,12 @@ use super::{BENDS, CableRun, Way, in_cabinet};
 use crate::build::Picked;
 use crate::catalogue::Motor;
 use crate::explain::{Derivation, Input, Origin, Recorder};
-use crate::machine::cable_load::CableLoad;
+use crate::machine::axis_path;
+use crate::machine::cable_load::{CableLoad, motor_at};
 use crate::machine::circuit;
 use crate::machine::conductor::{self, Laying};
 use crate::machine::geometry::lengths::{ChainCut, chain_path};
+use crate::machine::inverter::spindle_current_note;
 use crate::machine::loads::{Consumer, circuit_of};
 use crate::machine::sizing::Sizing;
 use crate::units::{self, Amount, Area};
@@ -102,39 +104,47 @@ pub(super) fn copper(picked: &Picked, run: &CableRun, notes: &mut impl Recorder)
 
 fn current(picked: &Picked, run: &CableRun, load: &CableLoad, notes: &mut impl Recorder) {
     notes.note(|| {
-        let figure = Derivation::of(path(run, "current_a"), format!("current to {}", run.title()), units::a::amount(load.current));
-        match crate::machine::cable_load::motor_at(run) {
+        let figure = Derivation::of(
+            path(run, "current_a"),
+            format!("current to {}", run.title()),
+            units::a::amount(load.current),
+        );
+        match motor_at(run) {
             Some(axis) => {
-                let chosen = &picked.axes[axis];
-                let rated = units::a::amount(chosen.motor.current());
-                let part = Origin::part(chosen.motor.part());
-                match chosen.motor {
-                    Motor::Stepper(_) => figure
-                        .by("the share of the motor's rated current that is set, as far as the driver gives it", "I = min(s · I_N, I_d)")
-                        .with("I_N", "rated current of the motor", rated, part)
-                        .with("s", "share that is set", units::percent::amount(picked.build.drive.current_share), Origin::choice("current_percent"))
-                        .with("I_d", "greatest current of the driver", units::a::amount(chosen.driver.greatest_current), Origin::part(chosen.driver))
-                        .from("data sheets", "The amplitude of a phase."),
-                    Motor::Servo(_) => figure
-                        .by("the rated current of the servo", "I = I_N")
-                        .with("I_N", "rated current of the servo", rated, part)
-                        .from("data sheet of the servo", "The effective value; at peak torque more flows for a second or two."),
-                }
+                let set = Origin::figure(axis_path(axis, "settings.current_a"));
+                let limits = match picked.axes[axis].motor {
+                    Motor::Stepper(_) => "The amplitude of a phase.",
+                    Motor::Servo(_) => {
+                        "The effective value; at peak torque more flows for a second or two."
+                    }
+                };
+                figure
+                    .by("what the driver of the motor is set to", "I = I_s")
+                    .with(
+                        "I_s",
+                        "current that is set",
+                        units::a::amount(load.current),
+                        set,
+                    )
+                    .from("data sheets", limits)
             }
             None if !picked.spindle.needs_vfd() => {
                 let full = format!("loads.{}.full_a", Consumer::Spindle.id());
                 let circuit = circuit_of(picked, Consumer::Spindle);
                 figure
-                    .by("what the hand router draws at most at its outlet", "I = I_r")
-                    .with("I_r", "current of the hand router at most", units::a::amount(load.current), Origin::figure(circuit::path(circuit, &full)))
+                    .by(
+                        "what the hand router draws at most at its outlet",
+                        "I = I_r",
+                    )
+                    .with(
+                        "I_r",
+                        "current of the hand router at most",
+                        units::a::amount(load.current),
+                        Origin::figure(circuit::path(circuit, &full)),
+                    )
                     .from("the hand router's power at the plug", "")
             }
-            None => figure
-                .by("the rated current of the spindle, its working part cut to the power that you allow", "I = I_N · √((0.8 · s)² + 1 - 0.8²)")
-                .with("I_N", "rated current of the spindle", units::a::amount(picked.spindle.current), Origin::part(picked.spindle))
-                .with("s", "power cap", Amount::plain(units::share::from(picked.build.spindle.power_cap)), Origin::choice("power_cap_percent"))
-                .with("0.8", "power factor of the spindle at full load", Amount::plain(crate::machine::cable_load::SPINDLE_POWER_FACTOR), Origin::Constant("typical of published data sheets"))
-                .from("vector sum of working and magnetising current", "harmonics of the inverter are left out"),
+            None => spindle_current_note(picked, figure),
         }
     });
     notes.note(|| {

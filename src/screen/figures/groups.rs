@@ -22,6 +22,7 @@ pub(super) fn groups_of(path: &str, catalogue: &Catalogue, of: &Assessment) -> V
             names.extend(inner(path, 2, |word| match word {
                 "torque" => Some("Torque over speed".to_owned()),
                 "short_moves" => Some("Short moves".to_owned()),
+                "settings" => Some("Settings of controller and driver".to_owned()),
                 _ => None,
             }));
             names

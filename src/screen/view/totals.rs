@@ -90,7 +90,7 @@ fn sums(bill: &Bill) -> [String; 3] {
 /// Text as the terminal shows it by itself.
 const PLAIN: ratatui::style::Style = ratatui::style::Style::new();
 
-/// What the budget leaves of what is to be expected, as the warning reckons it; none without a budget, or where its money has no rate.
+/// What the budget leaves of what is to be expected, as the warning computes it; none without a budget, or where its money has no rate.
 fn budget(state: &State) -> Option<String> {
     let bill = &state.now.bill;
     let budget = state.build().area.budget?;

@@ -1,6 +1,6 @@
 //! A workbook: a worksheet for each table, printed on A4 as wide as the page, and formulas where
 //! a cell follows from others, so that a changed price changes the totals. Each formula holds
-//! its value as well, for programs that do not reckon.
+//! its value as well, for programs that do not compute.
 
 use rust_decimal::prelude::ToPrimitive as _;
 use rust_xlsxwriter::{

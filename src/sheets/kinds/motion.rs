@@ -5,7 +5,6 @@
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
 use crate::machine::axis::AxisFigures;
-use crate::machine::feed::{pulses_a_turn, set_current};
 use crate::sheets::{Cell, Column, Content, Formula, Paper, Row, Shape, Table};
 use crate::units::{self, show};
 use crate::words::Words as _;
@@ -61,11 +60,6 @@ impl Setting {
     }
 }
 
-/// Pulses for one millimetre.
-fn steps(figures: &AxisFigures) -> f64 {
-    1.0 / units::mm::from(figures.step)
-}
-
 fn settings(paper: &Paper) -> Table {
     let mut rows = Vec::new();
     for axis in Axis::EACH {
@@ -89,11 +83,11 @@ fn settings(paper: &Paper) -> Table {
 
 /// How far and how fast.
 fn moves(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
-    let turn = units::mm::from(figures.step) * pulses_a_turn(picked, axis);
+    let turn = units::mm::from(figures.step) * figures.settings.pulses_a_turn;
     let mut found = vec![Setting {
         id: "steps",
         title: "Steps",
-        value: steps(figures),
+        value: figures.settings.pulses_per_mm,
         digits: 3,
         unit: "per mm",
         from: format!("pulses a turn / {} mm a turn", show::at_most(turn, 3)),
@@ -123,8 +117,7 @@ fn moves(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     found
 }
 
-/// The speed and the acceleration to set: what you wish, as far as the axis reaches it. What
-/// more it could do is no reason to ask for it before the machine has proved itself.
+/// The speed and the acceleration to set, beside the most that the axis does.
 fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
     let area = &picked.build.area;
     let most = units::m_per_min::from(figures.rapid) * 1000.0;
@@ -133,7 +126,7 @@ fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         Setting {
             id: "feed-to-set",
             title: "Speed, to set",
-            value: wished.min(most),
+            value: units::m_per_min::from(figures.settings.speed) * 1000.0,
             digits: 0,
             unit: "mm/min",
             from: match wished <= most {
@@ -150,13 +143,13 @@ fn feeds(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
             from: format!("held by {}, margin kept", figures.limited_by.title()),
         },
     ];
-    if let Some(ramp) = figures.ramp {
+    if let (Some(set), Some(ramp)) = (figures.settings.acceleration, figures.ramp) {
         let able = units::m_per_s2::from(ramp.acceleration()) * 1000.0;
         let wished = units::m_per_s2::from(area.acceleration) * 1000.0;
         found.push(Setting {
             id: "acceleration",
             title: "Acceleration",
-            value: wished.min(able),
+            value: units::m_per_s2::from(set) * 1000.0,
             digits: 0,
             unit: "mm/s²",
             // The sheet shows whole millimetres.
@@ -189,7 +182,7 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
         Setting {
             id: "turn",
             title: "Pulses a turn",
-            value: pulses_a_turn(picked, axis),
+            value: figures.settings.pulses_a_turn,
             digits: 0,
             unit: "",
             from: match chosen.motor {
@@ -198,34 +191,30 @@ fn motor(picked: &Picked, axis: Axis, figures: &AxisFigures) -> Vec<Setting> {
             },
         },
     ];
-    match chosen.motor {
-        Motor::Stepper(_) => {
-            let peak = units::a::from(set_current(picked, axis));
-            found.push(Setting {
-                id: "current",
-                title: "Current, peak",
-                value: peak,
-                digits: 2,
-                unit: "A",
-                from: "of a phase, as your driver is to be set".to_owned(),
-            });
-            found.push(Setting {
-                id: "current-rms",
-                title: "Current, RMS",
-                value: peak / std::f64::consts::SQRT_2,
-                digits: 2,
-                unit: "A",
-                from: "the same: peak / 1.414; see which of the two your driver means".to_owned(),
-            });
-        }
-        Motor::Servo(servo) => found.push(Setting {
-            id: "current",
-            title: "Current, rated",
-            value: units::a::from(servo.current),
+    let (title, from) = match chosen.motor {
+        Motor::Stepper(_) => ("Current, peak", "of a phase, as your driver is to be set"),
+        Motor::Servo(_) => (
+            "Current, rated",
+            "the motor's data; set in the servo's drive",
+        ),
+    };
+    found.push(Setting {
+        id: "current",
+        title,
+        value: units::a::from(figures.settings.current),
+        digits: 2,
+        unit: "A",
+        from: from.to_owned(),
+    });
+    if let Some(rms) = figures.settings.current_rms {
+        found.push(Setting {
+            id: "current-rms",
+            title: "Current, RMS",
+            value: units::a::from(rms),
             digits: 2,
             unit: "A",
-            from: "the motor's data; set in the servo's drive".to_owned(),
-        }),
+            from: "the same: peak / 1.414; see which of the two your driver means".to_owned(),
+        });
     }
     found
 }
@@ -243,7 +232,7 @@ const CORRECTION: [Column; 5] = [
 fn correction(paper: &Paper) -> Table {
     let axes = &paper.assessment.machine.axes;
     let commanded = |axis: Axis| units::mm::from(axes[axis].travel).min(COMMANDED_MM).floor();
-    let (old, far) = (steps(&axes.x), commanded(Axis::X));
+    let (old, far) = (axes.x.settings.pulses_per_mm, commanded(Axis::X));
     let measured = (far * EXAMPLE * 100.0).round() / 100.0;
     let mut rows = Vec::new();
     if measured > 0.0 && old.is_finite() {
@@ -265,7 +254,7 @@ fn correction(paper: &Paper) -> Table {
             axis.title(),
             vec![
                 Cell::text(axis.title()),
-                Cell::finite(steps(&axes[axis]), 3),
+                Cell::finite(axes[axis].settings.pulses_per_mm, 3),
                 Cell::Number(commanded(axis), 0),
                 Cell::ByHand,
                 Cell::ByHand,
@@ -283,7 +272,7 @@ fn correction(paper: &Paper) -> Table {
 fn remarks(paper: &Paper) -> Vec<String> {
     let picked = paper.picked;
     let mut remarks = vec![
-        "`gantrywright why FILE axes.X.rapid_m_per_min` says how the greatest speed of X came about; in the same way `why` tells of all other figures."
+        "`gantrywright why FILE axes.X.settings` says how the settings of X came about; in the same way `why` tells of all other figures."
             .to_owned(),
         "Approach each measured end from the same side, so that play does not count. A correction of more than half a percent is no tolerance but a wrong lead or a wrong microstep switch (common practice)."
             .to_owned(),

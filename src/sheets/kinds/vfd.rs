@@ -3,10 +3,10 @@
 
 use crate::build::Picked;
 use crate::catalogue::spindle::{Cooling, SpeedSignal, Spindle, Vfd};
-use crate::machine::cable_load::spindle_current;
+use crate::machine::inverter::InverterSettings;
 use crate::order::Order as _;
 use crate::sheets::{Cell, Column, Content, Paper, Row, Shape, Table};
-use crate::units::{self, AngularVelocity, Frequency, show};
+use crate::units::{self, Frequency, show};
 use crate::words::Words as _;
 
 mod remarks;
@@ -24,9 +24,6 @@ const COLUMNS: [Column; 5] = [
 /// a quicker stop trips the inverter on its voltage (common practice, from memory).
 const RAMP_S: f64 = 10.0;
 
-/// Frequencies nearer than this are the same.
-const SLACK_HZ: f64 = 0.05;
-
 /// What it says.
 pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     let picked = paper.picked;
@@ -34,7 +31,7 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
     if !spindle.needs_vfd() {
         return router::content(picked);
     }
-    let Some(base) = spindle.rated_frequency() else {
+    let Some(set) = &paper.assessment.machine.electrics.inverter else {
         return Content {
             about: format!(
                 "The catalogue does not know how many poles {} has: take every value from its nameplate.",
@@ -43,8 +40,8 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
             ..Content::default()
         };
     };
-    let mut tables = vec![settings(picked, base)];
-    tables.extend(speeds(picked, base));
+    let mut tables = vec![settings(picked, set)];
+    tables.extend(speeds(picked, set));
     Content {
         about: match picked.vfd {
             Some(vfd) => format!(
@@ -57,23 +54,8 @@ pub(in crate::sheets) fn content(paper: &Paper) -> Content {
             ),
         },
         tables,
-        remarks: remarks::of(picked, base),
+        remarks: remarks::of(picked, set.base),
     }
-}
-
-/// The frequency of a speed: in proportion to the rated one.
-fn frequency(spindle: &Spindle, base: Frequency, speed: AngularVelocity) -> Frequency {
-    base * (speed / spindle.rated_speed)
-}
-
-/// The fastest frequency that spindle and inverter both bear, and whether it is the inverter that
-/// goes no further.
-fn greatest(picked: &Picked, base: Frequency) -> (Frequency, bool) {
-    let wanted = frequency(picked.spindle, base, picked.spindle.greatest_speed);
-    let slack = units::hz::of(SLACK_HZ);
-    let bound = picked.vfd.map(|vfd| vfd.greatest_frequency);
-    let bound = bound.filter(|most| *most + slack < wanted);
-    (bound.unwrap_or(wanted), bound.is_some())
 }
 
 fn row(id: &str, title: &str, value: (f64, usize), unit: &str, from: impl Into<String>) -> Row {
@@ -94,10 +76,10 @@ fn told(id: &str, title: &str, value: Cell, unit: &str, from: impl Into<String>)
     )
 }
 
-fn settings(picked: &Picked, base: Frequency) -> Table {
-    let mut rows = nameplate(picked.spindle, base);
-    rows.extend(limit(picked));
-    rows.extend(bounds(picked, base));
+fn settings(picked: &Picked, set: &InverterSettings) -> Table {
+    let mut rows = nameplate(picked.spindle, set);
+    rows.extend(limit(picked, set));
+    rows.extend(bounds(picked.spindle, set));
     rows.extend(ramps());
     rows.extend(commands(picked));
     Table {
@@ -109,7 +91,7 @@ fn settings(picked: &Picked, base: Frequency) -> Table {
 }
 
 /// What stands on the spindle.
-fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
+fn nameplate(spindle: &Spindle, set: &InverterSettings) -> Vec<Row> {
     let poles = spindle.poles.map_or(0.0, f64::from);
     let rpm = show::number(units::rpm::from(spindle.rated_speed), 0);
     let plate = "nameplate";
@@ -117,7 +99,7 @@ fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
         row(
             "base",
             "Base frequency",
-            (units::hz::from(base), 1),
+            (units::hz::from(set.base), 1),
             "Hz",
             format!("poles x rpm / 120 = {poles} x {rpm} / 120"),
         ),
@@ -153,13 +135,10 @@ fn nameplate(spindle: &Spindle, base: Frequency) -> Vec<Row> {
     ]
 }
 
-/// The current that keeps the spindle within the share of its power by which socket, breaker
-/// and cable are reckoned; none where all of it is used, or where the inverter gives less.
-fn limit(picked: &Picked) -> Option<Row> {
+/// The current that keeps the spindle within the share of its power that you allow.
+fn limit(picked: &Picked, set: &InverterSettings) -> Option<Row> {
     let share = units::percent::from(picked.build.spindle.power_cap);
-    let current = spindle_current(picked);
-    let given = picked.vfd.is_none_or(|vfd| current <= vfd.output);
-    (share < 99.95 && given).then(|| {
+    set.limit.map(|current| {
         row(
             "limit",
             "Current limit",
@@ -171,19 +150,16 @@ fn limit(picked: &Picked) -> Option<Row> {
 }
 
 /// Between which frequencies it may run.
-fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
-    let spindle = picked.spindle;
-    let least = frequency(spindle, base, spindle.least_speed);
+fn bounds(spindle: &Spindle, set: &InverterSettings) -> Vec<Row> {
     let cooling = match spindle.cooling {
         Cooling::Fan => "slower, its own fan cools too little",
         Cooling::Water => "slower, it is weak and gets hot",
     };
-    let (most, by_inverter) = greatest(picked, base);
     vec![
         row(
             "least",
             "Least frequency",
-            (units::hz::from(least), 1),
+            (units::hz::from(set.least), 1),
             "Hz",
             format!(
                 "{} rpm: {cooling}",
@@ -193,9 +169,9 @@ fn bounds(picked: &Picked, base: Frequency) -> Vec<Row> {
         row(
             "greatest",
             "Greatest frequency",
-            (units::hz::from(most), 1),
+            (units::hz::from(set.greatest), 1),
             "Hz",
-            match by_inverter {
+            match set.held_by_inverter {
                 true => "as far as the inverter goes".to_owned(),
                 false => format!(
                     "{} rpm, its greatest",
@@ -291,11 +267,10 @@ fn shared(picked: &Picked, vfd: &Vfd) -> Option<SpeedSignal> {
 }
 
 /// Speeds with their frequencies and volts, to compare with a tachometer.
-fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
+fn speeds(picked: &Picked, set: &InverterSettings) -> Option<Table> {
     let spindle = picked.spindle;
-    let of_rated = |hertz: Frequency| units::times::from(hertz / base);
-    let (most, _) = greatest(picked, base);
-    let fastest = spindle.rated_speed * of_rated(most);
+    let of_rated = |hertz: Frequency| units::times::from(hertz / set.base);
+    let fastest = spindle.rated_speed * of_rated(set.greatest);
     let usual = picked.build.spindle.speed;
     let mut wanted = vec![
         spindle.least_speed,
@@ -310,7 +285,7 @@ fn speeds(picked: &Picked, base: Frequency) -> Option<Table> {
         return None;
     }
     let rows = wanted.into_iter().map(|speed| {
-        let hertz = frequency(spindle, base, speed);
+        let hertz = set.at(spindle, speed);
         Row::entry(
             format!("{:.0}", units::rpm::from(speed)),
             vec![

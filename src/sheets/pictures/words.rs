@@ -1,7 +1,7 @@
 //! Text inside pictures: made harmless for markup, measured, and broken into lines.
 //!
 //! SVG breaks no lines by itself and knows no width before a browser draws it, so widths are
-//! reckoned here on the safe side, after the widths of common sans-serif letters.
+//! computed here on the safe side, after the widths of common sans-serif letters.
 
 use crate::store::visible;
 

@@ -1,4 +1,4 @@
-//! The section `[recorded]` of a build file: what the build was reckoned with when it was saved.
+//! The section `[recorded]` of a build file: what the build's figures rested on when it was saved.
 //!
 //! The program writes it and nothing is computed from it, so an old or a hand-edited record is
 //! never a reason not to open a build: what cannot be read in it is passed over, and what the

@@ -101,12 +101,12 @@ impl Sent<'_, '_> {
         what: OnTop,
         title: &str,
         sum: &PriceRange,
-        reckoned: impl FnOnce(Derivation) -> Derivation,
+        computed: impl FnOnce(Derivation) -> Derivation,
     ) -> Derivation {
         let title = format!("{title} from {}", self.one.title);
         let note = Derivation::of(self.path(what.id()), title, self.money(sum.likely));
         if !self.one.paid_for(what) {
-            return reckoned(note);
+            return computed(note);
         }
         let paid = consignments::payments(self.picked, &self.one.supplier);
         let own = paid.iter().filter(move |payment| payment.is_for(what));

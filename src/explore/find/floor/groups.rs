@@ -95,7 +95,7 @@ pub(super) fn grouped(named: &[Named], space: &Space) -> Vec<Group> {
 }
 
 impl Floor<'_, '_> {
-    /// Joins what is named to groups, and reckons what is open in each.
+    /// Joins what is named to groups, and computes what is open in each.
     pub(super) fn add_groups(&mut self, space: &Space) {
         let mut groups = grouped(&self.named, space);
         let mut back = self.all_back(space);

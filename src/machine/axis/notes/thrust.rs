@@ -1,4 +1,4 @@
-//! How the push of an axis on the tool comes about.
+//! How the thrust of an axis on the tool comes about.
 
 use crate::explain::{Derivation, Origin, Recorder};
 use crate::machine::axis_path;
@@ -24,8 +24,8 @@ fn thrust(limited: &Limited, figure: &str, force: Force, margin: bool) -> Deriva
     let feed = picked.build.area.wanted_feed(axis);
     let turning = drive.turns_at(feed);
     let (asked, found) = match margin {
-        true => (Asked::LastingPush, curve.lasting(turning)),
-        false => (Asked::GreatestPush, curve.pull_out(turning)),
+        true => (Asked::LastingThrust, curve.lasting(turning)),
+        false => (Asked::GreatestThrust, curve.pull_out(turning)),
     };
     let (which, kept) = match (margin, curve) {
         (true, TorqueCurve::Stepper(_)) => ("share of the pull-out torque", "margin kept"),

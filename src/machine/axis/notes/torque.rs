@@ -118,7 +118,7 @@ pub(super) fn left(
 pub(super) fn inertia_ratio(told: &Told) -> Derivation {
     let rotor = told.picked.axes[told.axis].motor.rotor_inertia();
     let part = Origin::part(told.picked.axes[told.axis].motor.part());
-    let ratio = Amount::plain(told.figures.inertia_ratio.get::<uom::si::ratio::ratio>());
+    let ratio = Amount::plain(units::times::from(told.figures.inertia_ratio));
     told.of("inertia_ratio", "load against rotor", ratio)
         .by(
             "inertia of all that the motor moves and turns but its rotor, over the rotor's",

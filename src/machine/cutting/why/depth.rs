@@ -8,7 +8,6 @@ use super::{Judged, LIMITS};
 use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 /// What a limit of the depth is called in the derivation.
 fn limit_title(limit: CutLimit, own: bool) -> &'static str {
@@ -145,7 +144,7 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Judged, cut: &Cut) ->
     let derivation = Derivation::of(
         cut.path("reached"),
         "Depth of the slot against the trade's usual one",
-        Amount::plain(cut.reached.get::<ratio>()),
+        Amount::plain(units::times::from(cut.reached)),
     )
     .by(
         format!(
@@ -155,7 +154,7 @@ pub(super) fn reached(means: &Means, stock: &Stock, slot: &Judged, cut: &Cut) ->
         "q = a_p/(u D) (f_z/f_max)^(1-m), f_z at most f_max",
     )
     .with("a_p", "depth of the slot", units::mm::amount(slot.depth), Origin::Here)
-    .with("u", "usual depth of a slot, in diameters", Amount::plain(material.usual_slot.get::<ratio>()), Origin::part(material))
+    .with("u", "usual depth of a slot, in diameters", Amount::plain(units::times::from(material.usual_slot)), Origin::part(material))
     .with("f_z", "feed per tooth of the slot", units::mm::amount(slot.tooth_feed), Origin::Here)
     .with("f_max", "greatest feed per tooth at this diameter", units::mm::amount(greatest), Origin::part(material))
     .with("m", "exponent of thin chips", Amount::plain(stock.law.exponent), Origin::part(material))

@@ -7,7 +7,6 @@ use crate::catalogue::material::Family;
 use crate::explain::{Derivation, Input, Origin};
 use crate::units::{self, Amount};
 use crate::words::Words;
-use uom::si::ratio::ratio;
 
 /// Where the law of the material's resistance comes from.
 fn law_source(stock: &Stock) -> &'static str {
@@ -20,9 +19,7 @@ fn law_source(stock: &Stock) -> &'static str {
 }
 
 pub(super) fn mean_chip(stock: &Stock, cut: &Cut) -> Derivation {
-    let arc = stock.bites[cut.engagement.index()]
-        .turn_share()
-        .get::<ratio>()
+    let arc = units::share::from(stock.bites[cut.engagement.index()].turn_share())
         * std::f64::consts::TAU;
     Derivation::of(
         cut.path("mean_chip_mm"),
@@ -157,7 +154,7 @@ pub(super) fn law(stock: &Stock, tool: &Tool, cut: &Cut) -> [Input; 5] {
     let peak = stock.peak(tool, cut.engagement.index());
     let material = || Origin::part(stock.material);
     let tooth = Origin::figure(cut.path("tooth_feed_mm"));
-    let radial = stock.material.radial_force.get::<ratio>();
+    let radial = units::share::from(stock.material.radial_force);
     [
         Input::new(
             "k_1",

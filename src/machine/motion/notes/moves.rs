@@ -55,12 +55,6 @@ fn bounds(
     length: (Length, Origin),
     speed: bool,
 ) -> Derivation {
-    let acceleration = ramp.acceleration();
-    // The ramp takes the lesser of the two.
-    let which = match acceleration < told.figures.acceleration {
-        true => "acceleration_half_rapids_m_per_s2",
-        false => "acceleration_m_per_s2",
-    };
     let mut derivation = derivation.with(
         "s",
         "length of the move",
@@ -74,8 +68,8 @@ fn bounds(
     derivation = derivation.with(
         "a",
         "lesser of the acceleration left at rapids and at half of them",
-        units::m_per_s2::amount(acceleration),
-        told.figure(which),
+        units::m_per_s2::amount(ramp.acceleration()),
+        told.left_for(ramp),
     );
     let build_up = units::s::amount(ramp.build_up());
     if build_up.number > 0.0 {

@@ -4,6 +4,7 @@ use super::{path, practice};
 use crate::build::{Axis, Picked};
 use crate::catalogue::Motor;
 use crate::explain::{Derivation, Origin, Recorder};
+use crate::machine::axis_path;
 use crate::machine::conductor::{self, Laying};
 use crate::machine::electrics::Electrics;
 use crate::machine::loads;
@@ -107,7 +108,9 @@ fn flows(picked: &Picked, electrics: &Electrics, all: &[Lead], lead: &Lead) -> D
                 Origin::part(supply),
             )
             .from("data of the supply", "it limits its own current"),
-        (None, Purpose::DriverFeed, axis) => of_driver(picked, axis.unwrap_or(Axis::X), figure),
+        (None, Purpose::DriverFeed, axis) => {
+            of_driver(picked, axis.unwrap_or(Axis::X), current(lead), figure)
+        }
         (None, ..) => figure
             .by("all that hangs on the circuit", "I")
             .with(
@@ -124,47 +127,22 @@ fn flows(picked: &Picked, electrics: &Electrics, all: &[Lead], lead: &Lead) -> D
 }
 
 /// What a driver takes of its supply.
-fn of_driver(picked: &Picked, axis: Axis, figure: Derivation) -> Derivation {
-    let chosen = &picked.axes[axis];
-    match chosen.motor {
-        Motor::Servo(motor) => figure
-            .by("the rated current of the servo", "I = I_N")
-            .with(
-                "I_N",
-                "rated current",
-                units::a::amount(motor.current),
-                Origin::part(chosen.motor.part()),
-            )
-            .from(
-                "data sheet of the servo",
-                "at peak torque more flows for a second or two",
-            ),
-        Motor::Stepper(_) => figure
-            .by(
-                "as much as the driver gives a phase: it takes less, since it lowers the voltage",
-                "I = min(s · I_N, I_d)",
-            )
-            .with(
-                "I_N",
-                "rated current of the motor",
-                units::a::amount(chosen.motor.current()),
-                Origin::part(chosen.motor.part()),
-            )
-            .with(
-                "s",
-                "share that is set",
-                units::percent::amount(picked.build.drive.current_share),
-                Origin::choice("current_percent"),
-            )
-            .with(
-                "I_d",
-                "greatest current of the driver",
-                units::a::amount(chosen.driver.greatest_current),
-                Origin::part(chosen.driver),
-            )
-            .from(
-                "data sheets; energy balance of a chopping driver",
-                "errs towards more",
-            ),
-    }
+fn of_driver(picked: &Picked, axis: Axis, amount: Amount, figure: Derivation) -> Derivation {
+    let set = Origin::figure(axis_path(axis, "settings.current_a"));
+    let (how, source, limits) = match picked.axes[axis].motor {
+        Motor::Servo(_) => (
+            "the rated current of the servo",
+            "data sheet of the servo",
+            "at peak torque more flows for a second or two",
+        ),
+        Motor::Stepper(_) => (
+            "as much as the driver gives a phase: it takes less, since it lowers the voltage",
+            "data sheets; energy balance of a chopping driver",
+            "errs towards more",
+        ),
+    };
+    figure
+        .by(how, "I = I_s")
+        .with("I_s", "current that the driver is set to", amount, set)
+        .from(source, limits)
 }

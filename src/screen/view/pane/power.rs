@@ -2,7 +2,6 @@
 
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
-use uom::si::ratio::ratio;
 
 use super::before_after;
 use crate::assessment::Assessment;
@@ -162,7 +161,7 @@ pub(in crate::screen::view) fn circuit_name(circuit: &Circuit) -> &'static str {
 
 fn load(pen: &Pen, name: &str, now: Load, after: Option<Load>, width: usize) -> Line<'static> {
     let shown = after.unwrap_or(now);
-    let share = shown.fill.get::<ratio>();
+    let share = units::share::from(shown.fill);
     let style = match share {
         over if over > 1.0 => pen.theme.severity(Severity::Fault),
         near if near > 0.9 => pen.theme.severity(Severity::Caution),
@@ -209,5 +208,5 @@ fn amperes(current: ElectricCurrent) -> String {
 
 /// The share of a circuit that is used at most.
 pub(in crate::screen::view) fn share(circuit: &Circuit) -> f64 {
-    circuit.fill().get::<ratio>()
+    units::share::from(circuit.fill())
 }
