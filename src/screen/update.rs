@@ -2,9 +2,11 @@
 //! that touches the world outside, where there is one. No terminal, no file, no clock in here.
 
 use super::action::Action;
+use super::differences::differences;
 use super::help::HelpPage;
 use super::key::Key;
 use super::keymap::{self, Place};
+use super::menu::MENU;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
@@ -30,22 +32,19 @@ mod saving;
 mod savings;
 mod seek;
 mod settings;
-mod told;
 mod variants;
 mod what_if;
 
 pub(in crate::screen) use better::better;
 pub(in crate::screen) use interview::welcome;
-pub use layers::{MENU, answers};
+pub use layers::answers;
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
 pub(in crate::screen) use own_part::{can_change_own, can_copy, outcome as own_part_kept};
 pub use refresh::{look_ahead, refresh};
-pub use saving::{file_of, stem};
 pub(in crate::screen) use saving::{offer, offered_on};
 pub(in crate::screen) use seek::can_take;
 pub use settings::{ROWS as SETTINGS, Row};
-pub use told::{besides_choices, differences};
 pub(in crate::screen) use variants::can_go;
 
 /// Changes the state by a message.
@@ -315,7 +314,7 @@ fn history(state: &mut State, back: bool) {
         true => (state.build(), &before),
         false => (&before, state.build()),
     };
-    let names = told::differences(&state.catalogue, from, to);
+    let names = differences(&state.catalogue, from, to);
     let count = match names.len() {
         0 | 1 => String::new(),
         many => format!(" ({many} changes)"),
