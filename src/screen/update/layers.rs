@@ -153,7 +153,7 @@ fn lift(state: &mut State) {
     };
     let before = std::rc::Rc::clone(&state.now);
     let listed = state.about.topics().to_vec();
-    let edits = state.remedy.clone();
+    let edits = state.remedy.edits.clone();
     if edits.is_empty() {
         no_remedy(state, &topic);
         return;
