@@ -83,10 +83,15 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         Message::Key(key) => {
             let place = state.place();
             let action = state.keymap.action(place, key);
+            what_if::hurry(state, action);
+            let types = keymap::TEXT.contains(&place);
+            if action.is_none() && !types {
+                return unheard(state, place, key);
+            }
             let cleared = state.notice.take().is_some();
             match (action, key) {
                 (Some(action), _) => act(state, place, action),
-                (None, Key::Char(c)) if keymap::TEXT.contains(&place) => {
+                (None, Key::Char(c)) => {
                     field::insert(state, c);
                     None
                 }
@@ -106,6 +111,22 @@ fn not_started(state: &mut State, why: &str) {
     let waits = |layer: &Layer| matches!(layer, Layer::Found(_) | Layer::Proposed(_));
     state.layers.retain(|layer| !waits(layer));
     state.notice = Some(Notice::Failed(format!("not searched: {why}")));
+}
+
+/// Says of a key that means nothing in a place that it does nothing there: once, and not over a
+/// message, since such a key takes nothing away. What moves a cursor elsewhere says nothing.
+fn unheard(state: &mut State, place: Place, key: Key) -> Reaction {
+    if key.is_move() || !matches!(state.notice, None | Some(Notice::Idle(_))) {
+        return Reaction::default();
+    }
+    let keys = match state.keymap.key_of(place, Action::Help) {
+        Some(help) => format!("; {help} lists the keys"),
+        None => String::new(),
+    };
+    let said = Some(Notice::Idle(format!("{key} does nothing here{keys}")));
+    let redraw = state.notice != said;
+    state.notice = said;
+    Reaction { task: None, redraw }
 }
 
 /// On a screen too small to show anything only two keys are heard: the one that stops the

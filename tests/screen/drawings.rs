@@ -202,8 +202,12 @@ fn the_picture_stands_beside_its_step_where_there_is_room() {
 }
 
 #[test]
-fn a_key_without_a_meaning_draws_nothing_anew() {
+fn a_key_without_a_meaning_draws_nothing_anew_but_that_it_has_none() {
     let mut state = picture(Build::default(), (80, 24), PictureKind::Plan, false);
+    assert!(update(&mut state, Message::Key(Key::Char('z'))).redraw);
+    let rows = page(&state, Glyphs::Unicode);
+    let told = rows.iter().any(|row| row.contains("z does nothing here"));
+    assert!(told, "{rows:#?}");
     assert!(!update(&mut state, Message::Key(Key::Char('z'))).redraw);
     assert!(update(&mut state, Message::Key(Key::Tab)).redraw);
 }
