@@ -110,10 +110,18 @@ pub fn written(
         return dossier::html(paper, speller).map(String::into_bytes);
     }
     let sheets = all(kind, paper);
-    match format.is_for_people() {
-        false => render(format, &sheets),
-        true => {
-            let sheets = sheets.into_iter();
+    if !format.is_for_people() {
+        return render(format, &sheets);
+    }
+    let sheets = sheets.into_iter();
+    match format {
+        // Its lines are broken here: a number whose marks are still to come is one word.
+        Format::Text => {
+            let sheets: Vec<Sheet> = sheets.map(|one| spelled(one, speller)).collect();
+            let pages = format::pages(&sheets);
+            Ok(speller.finish(&pages).into_owned().into_bytes())
+        }
+        _ => {
             let sheets: Vec<Sheet> = sheets.map(|one| spelled::finished(one, speller)).collect();
             render(format, &sheets)
         }

@@ -6,6 +6,10 @@ use crate::assessment::Assessment;
 use crate::build::{Edit, Picked};
 use crate::rules::{self, Facts, Finding};
 
+mod unfit;
+
+pub use unfit::{Unfit, Why, unfit};
+
 /// The edits that lift a finding, or none where no choice does.
 pub fn remedy(bench: &Bench, finding: &Finding) -> Vec<Edit> {
     candidates(bench, finding)
@@ -120,13 +124,26 @@ fn lifts(bench: &Bench, finding: &Finding, edits: &[Edit]) -> bool {
 
 /// Whether a finding is gone, and nothing as bad or worse came that was not there before.
 pub fn is_lifted(before: &Assessment, after: &Assessment, finding: &Finding) -> bool {
-    let still = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
-    !after.findings.iter().any(still)
-        && after
-            .findings
-            .iter()
-            .filter(|other| other.severity <= finding.severity)
-            .all(|other| as_bad(after, other, finding) <= as_bad(before, other, finding))
+    !stays(after, finding) && brings(before, after, finding).is_none()
+}
+
+/// Whether a finding is there after all.
+fn stays(after: &Assessment, finding: &Finding) -> bool {
+    let same = |rule: &Finding| rule.rule == finding.rule && rule.axis == finding.axis;
+    after.findings.iter().any(same)
+}
+
+/// The first that is as bad as a finding or worse and was not there before.
+fn brings<'a>(
+    before: &Assessment,
+    after: &'a Assessment,
+    finding: &Finding,
+) -> Option<&'a Finding> {
+    let is_new = |other: &&Finding| {
+        other.severity <= finding.severity
+            && as_bad(after, other, finding) > as_bad(before, other, finding)
+    };
+    after.findings.iter().find(is_new)
 }
 
 /// How many findings there are like one, as bad as what is to be lifted or worse: a rule may

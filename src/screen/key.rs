@@ -123,6 +123,21 @@ impl Key {
         }
     }
 
+    /// Whether it moves a cursor, in most places and most programs.
+    pub const fn is_move(self) -> bool {
+        matches!(
+            self,
+            Self::Up
+                | Self::Down
+                | Self::Left
+                | Self::Right
+                | Self::Home
+                | Self::End
+                | Self::PageUp
+                | Self::PageDown
+        )
+    }
+
     /// Whether it types a character where text is typed.
     pub const fn is_text(self) -> bool {
         matches!(self, Self::Char(_))

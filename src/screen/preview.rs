@@ -13,7 +13,7 @@ use rust_decimal::Decimal;
 use crate::assessment::FigureValue;
 use crate::build::{Choice, Edit};
 use crate::explore::effect::{Effect, effect};
-use crate::explore::remedy::cure;
+use crate::explore::remedy::{Unfit, cure, unfit};
 use crate::explore::trial::Bench;
 use crate::money::Money;
 use crate::rules::Finding;
@@ -74,6 +74,7 @@ pub struct Previews {
     /// By the edits that they are of, the one asked for longest ago first.
     effects: Vec<(Vec<Edit>, Seen)>,
     remedies: HashMap<String, Vec<Edit>>,
+    unfit: HashMap<String, Vec<Unfit>>,
 }
 
 impl Previews {
@@ -83,6 +84,7 @@ impl Previews {
         self.glances.clear();
         self.effects.clear();
         self.remedies.clear();
+        self.unfit.clear();
     }
 
     /// Takes note that the rows of a choice are listed, as far as they bear a text; none where they
@@ -179,10 +181,22 @@ impl Previews {
 
     /// The edits that lift a finding; none where no choice does.
     pub fn remedy(&mut self, bench: Bench, finding: &Finding) -> Vec<Edit> {
-        let key = format!("{} {:?} {:?}", finding.rule, finding.axis, finding.severity);
         let ask = || cure(&bench, finding);
-        self.remedies.entry(key).or_insert_with(ask).clone()
+        let known = self.remedies.entry(name(finding));
+        known.or_insert_with(ask).clone()
     }
+
+    /// What the rule of a finding names against it, and why that is not offered.
+    pub fn unfit(&mut self, bench: Bench, finding: &Finding) -> Vec<Unfit> {
+        let ask = || unfit(&bench, finding);
+        let known = self.unfit.entry(name(finding));
+        known.or_insert_with(ask).clone()
+    }
+}
+
+/// What tells a finding from others of one build.
+fn name(finding: &Finding) -> String {
+    format!("{} {:?} {:?}", finding.rule, finding.axis, finding.severity)
 }
 
 fn whole(bench: &Bench, edits: &[Edit]) -> Result<Effect, String> {

@@ -10,7 +10,7 @@ use std::path::Path;
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use super::update::differences;
+use super::differences::differences;
 use super::{ColorWish, Open, Session};
 use crate::build::Build;
 use crate::build::merge::{Clash, Three};

@@ -248,7 +248,7 @@ fn follow(state: &mut State, before: Option<&Notice>, trace: &mut Trace) -> bool
     trace.follow(state);
     // A warning is told once: it waits until nothing else stands where it is read.
     let warning = match state.notice {
-        None => trace.trouble(),
+        None | Some(Notice::Idle(_)) => trace.trouble(),
         Some(_) => None,
     };
     let warns = warning.is_some();

@@ -30,11 +30,10 @@ use crate::assessment::moved::Moved;
 use crate::assessment::{AssessError, Assessment};
 use crate::build::choices::Choice;
 use crate::build::history::History;
-use crate::build::{Build, Edit, Value};
+use crate::build::{Build, Value};
 use crate::catalogue::task::Task;
 use crate::catalogue::{Catalogue, Step};
 use crate::explore::effect::Effect;
-use crate::explore::told::Labelled as Loss;
 use crate::money::Money;
 use crate::rules::Finding;
 use crate::rules::topics::Topic;
@@ -110,11 +109,9 @@ pub struct State {
     pub previews: Previews,
     /// What the thing under the cursor would change.
     pub preview: Option<Rc<Effect>>,
-    /// The changes that would lift the warning under the cursor.
-    pub remedy: Vec<Edit>,
-    /// What the machine loses by that remedy alone, under which label.
-    pub lost: Vec<Loss>,
-    /// A message that stands until the next key.
+    /// What would lift the warning under the cursor.
+    pub remedy: Remedy,
+    /// A message that stands until the next key that does something.
     pub notice: Option<Notice>,
     /// What earlier sessions left unsaved and is still to be asked about, the first of them now.
     pub recovery: Vec<Offer>,
@@ -245,8 +242,7 @@ impl State {
             layers: Vec::new(),
             previews: Previews::default(),
             preview: None,
-            remedy: Vec::new(),
-            lost: Vec::new(),
+            remedy: Remedy::default(),
             notice: (!told.is_empty()).then(|| Notice::Done(told.join("; "))),
             recovery: Vec::new(),
         };
@@ -348,7 +344,7 @@ impl State {
     /// The choice that the finding under the cursor is about: the first that its tried remedy
     /// changes, or where there is none, the first that may lift it.
     pub fn choice_of_finding(&self) -> Option<&'static Choice> {
-        let remedied = self.remedy.first().map(|edit| edit.choice);
+        let remedied = self.remedy.edits.first().map(|edit| edit.choice);
         remedied.or_else(|| self.choices_of_finding().first().copied())
     }
 
@@ -362,10 +358,12 @@ impl State {
 mod file;
 mod layer;
 mod places;
+mod remedy;
 mod rows;
 
 pub use file::OpenFile;
 pub use layer::{Layer, Notice, PickOf, Purpose, Question};
+pub use remedy::Remedy;
 pub use rows::PaneRow;
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::update::besides_choices;
+use super::differences::besides_choices;
 use crate::build::Build;
 use crate::build::edit::difference;
 use crate::catalogue::Catalogue;

@@ -2,9 +2,11 @@
 //! that touches the world outside, where there is one. No terminal, no file, no clock in here.
 
 use super::action::Action;
+use super::differences::differences;
 use super::help::HelpPage;
 use super::key::Key;
 use super::keymap::{self, Place};
+use super::menu::MENU;
 use super::state::{Layer, Notice, PaneRow, Purpose, State};
 use crate::assessment::assess;
 use crate::build::{Build, Edit};
@@ -30,22 +32,19 @@ mod saving;
 mod savings;
 mod seek;
 mod settings;
-mod told;
 mod variants;
 mod what_if;
 
 pub(in crate::screen) use better::better;
 pub(in crate::screen) use interview::welcome;
-pub use layers::{MENU, answers};
+pub use layers::answers;
 pub use message::{Message, Others, Outcome, Reaction, Task};
 pub use own_part::Fresh;
 pub(in crate::screen) use own_part::{can_change_own, can_copy, outcome as own_part_kept};
 pub use refresh::{look_ahead, refresh};
-pub use saving::{file_of, stem};
 pub(in crate::screen) use saving::{offer, offered_on};
 pub(in crate::screen) use seek::can_take;
 pub use settings::{ROWS as SETTINGS, Row};
-pub use told::{besides_choices, differences};
 pub(in crate::screen) use variants::can_go;
 
 /// Changes the state by a message.
@@ -84,10 +83,15 @@ pub fn update(state: &mut State, message: Message) -> Reaction {
         Message::Key(key) => {
             let place = state.place();
             let action = state.keymap.action(place, key);
+            what_if::hurry(state, action);
+            let types = keymap::TEXT.contains(&place);
+            if action.is_none() && !types {
+                return unheard(state, place, key);
+            }
             let cleared = state.notice.take().is_some();
             match (action, key) {
                 (Some(action), _) => act(state, place, action),
-                (None, Key::Char(c)) if keymap::TEXT.contains(&place) => {
+                (None, Key::Char(c)) => {
                     field::insert(state, c);
                     None
                 }
@@ -107,6 +111,22 @@ fn not_started(state: &mut State, why: &str) {
     let waits = |layer: &Layer| matches!(layer, Layer::Found(_) | Layer::Proposed(_));
     state.layers.retain(|layer| !waits(layer));
     state.notice = Some(Notice::Failed(format!("not searched: {why}")));
+}
+
+/// Says of a key that means nothing in a place that it does nothing there: once, and not over a
+/// message, since such a key takes nothing away. What moves a cursor elsewhere says nothing.
+fn unheard(state: &mut State, place: Place, key: Key) -> Reaction {
+    if key.is_move() || !matches!(state.notice, None | Some(Notice::Idle(_))) {
+        return Reaction::default();
+    }
+    let keys = match state.keymap.key_of(place, Action::Help) {
+        Some(help) => format!("; {help} lists the keys"),
+        None => String::new(),
+    };
+    let said = Some(Notice::Idle(format!("{key} does nothing here{keys}")));
+    let redraw = state.notice != said;
+    state.notice = said;
+    Reaction { task: None, redraw }
 }
 
 /// On a screen too small to show anything only two keys are heard: the one that stops the
@@ -315,7 +335,7 @@ fn history(state: &mut State, back: bool) {
         true => (state.build(), &before),
         false => (&before, state.build()),
     };
-    let names = told::differences(&state.catalogue, from, to);
+    let names = differences(&state.catalogue, from, to);
     let count = match names.len() {
         0 | 1 => String::new(),
         many => format!(" ({many} changes)"),

@@ -8,13 +8,14 @@ use super::papers::Source;
 use super::savings::DROP;
 use super::state::{Layer, PaneRow};
 use crate::assessment::Assessment;
-use crate::build::{Choice, Value, choices};
+use crate::build::{Axis, Choice, Value, choices};
 use crate::catalogue::Step;
 use crate::explore::question::{self, Answer, Question};
 use crate::explore::reading::Measure;
 use crate::explore::sweep::{self, Sweep};
 use crate::explore::trial::Bench;
 use crate::explore::weigh::{self, Weighed, Weighing};
+use crate::words::Words as _;
 
 /// One row of the page's list.
 #[derive(Clone, Copy, Debug)]
@@ -80,7 +81,7 @@ pub struct WhatIf {
     when_opened: Option<Rc<Assessment>>,
     /// The range that somebody typed, and of which choice.
     range: Option<(&'static str, String)>,
-    /// Whether somebody draws the page before an answer that takes seconds, and asks again.
+    /// Whether somebody draws the page before an answer that takes long, and asks again.
     pub draws_first: bool,
     /// Whether such an answer waits for that.
     waiting: bool,
@@ -95,6 +96,21 @@ fn is_worked_out(layer: &Layer) -> bool {
             | Layer::Weigh { .. }
             | Layer::Sweep { .. }
     )
+}
+
+/// Whether that takes longer than a blink: every free choice is tried, or one after the other is
+/// dropped. Of the shipped examples that takes half a second, other answers a hundredth of one.
+fn takes_long(layer: &Layer) -> bool {
+    let is_faster = |one: &Question| {
+        Axis::ALL
+            .iter()
+            .any(|axis| question::faster(*axis).id == one.id)
+    };
+    match layer {
+        Layer::Answer(question, _) => question.id == DROP || is_faster(question),
+        Layer::Figure(PaneRow::Axis(_), _) | Layer::Weigh { .. } => true,
+        _ => false,
+    }
 }
 
 impl WhatIf {
@@ -114,10 +130,26 @@ impl WhatIf {
             false if self.when_opened.take().is_some() => self.answer = None,
             false => {}
         }
-        let drops = |layer: &Layer| matches!(layer, Layer::Answer(one, _) if one.id == DROP);
-        self.waiting &= layers.iter().any(drops);
-        if let Some(layer) = layers.iter().rev().find(|layer| is_worked_out(layer)) {
+        let shown = layers.iter().rev().find(|layer| is_worked_out(layer));
+        let unknown = shown.filter(|layer| !self.is_known(source, layer));
+        let waits = self.draws_first && !self.waiting && unknown.is_some_and(takes_long);
+        self.waiting = waits;
+        if let Some(layer) = unknown.filter(|_| !waits) {
             self.work_out(source, layer);
+        }
+    }
+
+    /// Whether what a layer shows was worked out for the build as it stands.
+    fn is_known(&self, source: Source, layer: &Layer) -> bool {
+        let now = source.now;
+        match *layer {
+            Layer::Answer(question, _) => self.answer(question, now).is_some(),
+            Layer::Figure(PaneRow::Axis(axis), _) => {
+                self.answer(question::faster(axis), now).is_some()
+            }
+            Layer::Weigh { .. } => self.weighing(now).is_some(),
+            Layer::Sweep { choice, .. } => self.sweep(choice, now).is_some(),
+            _ => true,
         }
     }
 
@@ -125,32 +157,25 @@ impl WhatIf {
         let bench = source.bench();
         let now = || Rc::clone(source.now);
         match *layer {
-            Layer::Answer(question, _)
-                if question.id == DROP && self.answer(question, source.now).is_none() =>
-            {
-                if self.draws_first && !self.waiting {
-                    self.waiting = true;
-                    return;
-                }
-                self.waiting = false;
-                let since = self.when_opened.as_ref().unwrap_or(source.now);
-                let answer = question::a_fifth_less(&bench, since);
+            Layer::Answer(question, _) => {
+                let answer = match question.id {
+                    DROP => {
+                        let since = self.when_opened.as_ref().unwrap_or(source.now);
+                        question::a_fifth_less(&bench, since)
+                    }
+                    _ => question.answer(&bench),
+                };
                 self.answer = Some((now(), question.id, answer));
-            }
-            Layer::Answer(question, _) if self.answer(question, source.now).is_none() => {
-                self.answer = Some((now(), question.id, question.answer(&bench)));
             }
             Layer::Figure(PaneRow::Axis(axis), _) => {
                 let question = question::faster(axis);
-                if self.answer(question, source.now).is_none() {
-                    self.answer = Some((now(), question.id, question.answer(&bench)));
-                }
+                self.answer = Some((now(), question.id, question.answer(&bench)));
             }
-            Layer::Weigh { .. } if self.weighing(source.now).is_none() => {
+            Layer::Weigh { .. } => {
                 let free: Vec<&'static Choice> = weigh::free().collect();
                 self.weighing = Some((now(), weigh::weigh(&bench, &free)));
             }
-            Layer::Sweep { choice, .. } if self.sweep(choice, source.now).is_none() => {
+            Layer::Sweep { choice, .. } => {
                 let values = match self.range(choice) {
                     Some(range) => over(choice, range, &bench),
                     None => sweep::usual(choice, &bench),

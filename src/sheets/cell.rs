@@ -39,6 +39,8 @@ pub struct Column {
     /// The unit in its heading and the one that stands for it; one that is put behind the
     /// heading where the first is empty. None where the heading is right as it is.
     pub swap: Option<(&'static str, &'static str)>,
+    /// Whether its words hold plain digits, to be put in groups as those of numbers are.
+    pub has_digits: bool,
 }
 
 /// Where a column stands in formats of 80 columns.
@@ -209,6 +211,7 @@ impl Column {
             narrow: Narrow::Beside,
             inches: Inches::Turned,
             swap: None,
+            has_digits: false,
         }
     }
 
@@ -237,6 +240,14 @@ impl Column {
     pub const fn beside_inches(self) -> Self {
         Self {
             inches: Inches::Beside,
+            ..self
+        }
+    }
+
+    /// The same, its words with plain digits in them: programs read those as they are.
+    pub const fn with_digits(self) -> Self {
+        Self {
+            has_digits: true,
             ..self
         }
     }

@@ -81,13 +81,18 @@ impl Format {
 /// [`FormatError`] where the format has no room for them.
 pub fn render(format: Format, sheets: &[Sheet]) -> Result<Vec<u8>, FormatError> {
     match format {
-        Format::Text => Ok(text::text(sheets).into_bytes()),
+        Format::Text => Ok(pages(sheets).into_bytes()),
         Format::Csv => csv::csv(sheets),
         Format::Markdown => Ok(markdown::markdown(sheets).into_bytes()),
         Format::Xlsx => xlsx::xlsx(sheets),
         Format::Html => html::html(sheets).map(String::into_bytes),
         Format::Json => Ok(json::json(sheets).into_bytes()),
     }
+}
+
+/// Sheets as pages of plain text.
+pub(super) fn pages(sheets: &[Sheet]) -> String {
+    text::text(sheets)
 }
 
 /// The lines of a sheet as plain text in so many columns (60 at least), without pages: what a

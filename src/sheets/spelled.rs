@@ -161,9 +161,32 @@ fn cells(row: &mut Row, columns: &[Column], speller: &Speller, is_inch: bool) {
         let beside = column.inches == Inches::Beside && is_inch;
         let beside = beside.then(|| sixty_fourths(&cell));
         let turned = unit(column).filter(|_| column.inches == Inches::Turned);
+        let cell = match cell {
+            Cell::Text(words) if column.has_digits => Cell::Text(in_groups(&words, speller)),
+            other => other,
+        };
         row.cells.push(self::cell(cell, turned, speller));
         row.cells.extend(beside);
     }
+}
+
+/// Words with their plain digits in groups, marked so that no line is broken between them. Those
+/// of names such as `B1` stay as they are.
+fn in_groups(words: &str, speller: &Speller) -> String {
+    let mut text = String::with_capacity(words.len());
+    let mut rest = words;
+    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
+        let (before, from) = rest.split_at(at);
+        let end = from.find(|c: char| !c.is_ascii_digit() && c != '.');
+        let (digits, behind) = from.split_at(end.unwrap_or(from.len()));
+        text.push_str(before);
+        match before.ends_with(char::is_alphabetic) {
+            true => text.push_str(digits),
+            false => text.push_str(&speller.marked(&show::grouped(digits))),
+        }
+        rest = behind;
+    }
+    text + rest
 }
 
 fn cell(cell: Cell, unit: Option<&str>, speller: &Speller) -> Cell {

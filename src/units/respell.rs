@@ -213,7 +213,8 @@ impl Speller {
         self.marked(&show::number(number * factor, digits))
     }
 
-    fn marked(&self, digits: &str) -> String {
+    /// A number as the program writes it in somebody's marks, marked inside.
+    pub fn marked(&self, digits: &str) -> String {
         let thousands = self.shown.marks.thousands();
         let each = digits.chars().filter_map(|c| match c {
             ' ' => thousands.map(|_| THOUSANDS),

@@ -5,7 +5,8 @@ use crate::standing::Standing;
 use gantrywright::assessment::Assessment;
 use gantrywright::build::{Build, Edit};
 use gantrywright::catalogue::Catalogue;
-use gantrywright::explore::remedy::{candidates, cure, is_lifted, lowers_wish, remedy};
+use gantrywright::explore::effect::same;
+use gantrywright::explore::remedy::{Why, candidates, cure, is_lifted, lowers_wish, remedy, unfit};
 use gantrywright::rules::Finding;
 
 /// The assessment of a build with edits made.
@@ -75,4 +76,56 @@ fn a_wish_is_lowered_only_where_no_part_helps() {
         }
     }
     assert!(lowered > 0);
+}
+
+/// What a rule names and is not offered says why, and it is so: the finding is still there, or
+/// what it brings is. Whatever a rule names is among it, but for choices of which one change lifts
+/// the finding.
+#[test]
+fn what_is_not_offered_says_truly_why() {
+    let catalogue = common::catalogue();
+    let ids = |edits: &[Edit]| -> Vec<&str> { edits.iter().map(|edit| edit.choice.id).collect() };
+    let (mut stays, mut brings) = (0, 0);
+    for (_, build) in crate::standing::examples(&catalogue) {
+        let standing = Standing::of(&catalogue, &build);
+        let bench = standing.bench();
+        for finding in &bench.before.findings {
+            let rule = &finding.rule;
+            let is_its = |other: &Finding| (&other.rule, other.axis) == (rule, finding.axis);
+            let all = unfit(&bench, finding);
+            for one in &all {
+                let with = after(&catalogue, &build, &one.edits);
+                let still = with.findings.iter().any(is_its);
+                match &one.why {
+                    Why::Refused(why) => panic!("{rule}: {why}"),
+                    Why::Stays => {
+                        stays += 1;
+                        assert!(still, "{rule}");
+                    }
+                    Why::Brings(new) => {
+                        brings += 1;
+                        assert!(!still && new.severity <= finding.severity, "{rule}");
+                        assert!(with.findings.iter().any(|other| same(other, new)), "{rule}");
+                    }
+                }
+            }
+            let named = candidates(&bench, finding);
+            let lifts = |edits: &Vec<Edit>| {
+                is_lifted(bench.before, &after(&catalogue, &build, edits), finding)
+            };
+            let lifting = named
+                .iter()
+                .filter(|edits| !edits.is_empty() && lifts(edits));
+            let lifting: Vec<Vec<&str>> = lifting.map(|edits| ids(edits)).collect();
+            for of in named
+                .iter()
+                .map(|edits| ids(edits))
+                .filter(|of| !of.is_empty())
+            {
+                let told = all.iter().filter(|one| ids(&one.edits) == of).count();
+                assert_eq!(told, usize::from(!lifting.contains(&of)), "{rule}: {of:?}");
+            }
+        }
+    }
+    assert!(stays > 0 && brings > 0, "{stays} {brings}");
 }

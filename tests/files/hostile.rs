@@ -314,7 +314,7 @@ fn a_bundle_leads_to_no_other_file() {
 
 #[test]
 fn a_title_leads_to_no_other_folder() {
-    use gantrywright::screen::update::stem;
+    use gantrywright::screen::file_names::stem;
     assert_eq!(stem("../../etc/passwd"), "etc-passwd");
     assert_eq!(stem("/ . \\ \u{202e}\u{1b}[2J \0"), "2j");
     assert_eq!(stem("\u{1b}\u{202e}../"), "machine");

@@ -135,7 +135,7 @@ fn a_figure_is_looked_for_from_wherever_one_is_read() {
 #[test]
 fn a_choice_is_looked_for_from_the_menu() {
     for opens in [vec![Key::Esc, SLASH], {
-        let place = gantrywright::screen::update::MENU
+        let place = gantrywright::screen::menu::MENU
             .iter()
             .position(|(name, _)| name.starts_with("Find"));
         let mut keys = vec![Key::Esc];

@@ -78,7 +78,7 @@ fn fixing_goes_on_where_no_remedy_is_known() {
     let mut state = open(Build::default(), 80, 24);
     press(&mut state, &[Key::Char('w')]);
     for _ in 0..state.about.topics().len() {
-        if state.remedy.is_empty() {
+        if state.remedy.edits.is_empty() {
             break;
         }
         press(&mut state, &[Key::Down]);
@@ -86,7 +86,7 @@ fn fixing_goes_on_where_no_remedy_is_known() {
     let Some(Layer::Warnings(at)) = state.layers.last().cloned() else {
         panic!("the warnings are open");
     };
-    assert!(state.remedy.is_empty(), "every warning has a remedy");
+    assert!(state.remedy.edits.is_empty(), "every warning has a remedy");
     press(&mut state, &[Key::Char('f')]);
     let Some(Notice::Failed(said)) = &state.notice else {
         panic!("{:?}", state.notice);

@@ -85,7 +85,7 @@ fn a_remedy_says_what_it_costs_before_it_is_taken() {
                 let shown = page(&state, Glyphs::Unicode).join(" ");
                 let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
                 let says = shown.contains("This lowers what you wanted");
-                assert_eq!(says, lowers_wish(&state.remedy), "{name}: {shown}");
+                assert_eq!(says, lowers_wish(&state.remedy.edits), "{name}: {shown}");
                 assert!(LOWERS_WISH.starts_with("This lowers what you wanted"));
                 lowered += usize::from(says);
                 lost += usize::from(shown.contains("Lost by that: "));
@@ -115,7 +115,7 @@ fn the_cursor_stays_behind_a_warning_that_was_lifted() {
             let before = rules(&state);
             press(&mut state, &[Key::Home]);
             press(&mut state, &vec![Key::Down; place]);
-            if state.remedy.is_empty() {
+            if state.remedy.edits.is_empty() {
                 continue;
             }
             press(&mut state, &[Key::Char('f')]);
@@ -264,4 +264,37 @@ fn the_search_says_what_it_leaves_alone_and_how_far_it_goes() {
         shown.contains("% in all: no fifth") || shown.contains("% in all: a fifth"),
         "{shown}"
     );
+}
+
+/// What the text of a warning names and no key does says why, on its page and nowhere else.
+#[test]
+fn a_page_of_a_warning_says_why_a_change_is_not_offered() {
+    let catalogue = library::load(&[]).expect("the shipped catalogue");
+    let (mut stays, mut brings) = (0, 0);
+    for example in examples::all() {
+        let mut state = open(example.build(&catalogue).expect("a build"), 120, 60);
+        press(&mut state, &[Key::Char('w')]);
+        for _ in 0..state.about.topics().len() {
+            assert!(state.remedy.unfit.is_empty());
+            press(&mut state, &[Key::Enter]);
+            let mut shown = text(&state);
+            press(&mut state, &[Key::PageDown]);
+            shown.push_str(&text(&state));
+            let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+            stays += usize::from(shown.contains("alone does not lift it."));
+            brings += usize::from(shown.contains("That lifts it and brings another, "));
+            let edits = &state.remedy.edits;
+            let other = |id: &str| edits.iter().all(|edit| edit.choice.id != id);
+            let untold = state.remedy.unfit.iter();
+            let mut untold =
+                untold.filter(|one| one.edits.iter().any(|edit| other(edit.choice.id)));
+            assert_eq!(
+                untold.next().is_some(),
+                shown.contains("What was tried and is not offered"),
+                "{shown}"
+            );
+            press(&mut state, &[Key::Esc, Key::Down]);
+        }
+    }
+    assert!(stays > 0 && brings > 0, "{stays} {brings}");
 }

@@ -22,6 +22,7 @@ mod cures;
 mod cures_told;
 mod derivations;
 mod drawings;
+mod figures_in_drawings;
 mod first;
 mod interview;
 mod interview_money;

@@ -41,7 +41,7 @@ pub(crate) fn key(state: &mut State, key: Key) -> Option<Task> {
 
 pub(crate) fn told(state: &State) -> String {
     match &state.notice {
-        Some(Notice::Done(text) | Notice::Failed(text)) => text.clone(),
+        Some(Notice::Done(text) | Notice::Failed(text) | Notice::Idle(text)) => text.clone(),
         None => String::new(),
     }
 }

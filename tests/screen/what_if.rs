@@ -9,6 +9,7 @@ use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::keymap::Place;
 use gantrywright::screen::state::{Layer, Notice, State};
+use gantrywright::screen::update::{Message, update};
 use gantrywright::screen::what_if::{Ask, asks};
 use gantrywright::store::{examples, library};
 use gantrywright::words::Words as _;
@@ -306,4 +307,53 @@ fn a_page_below_another_answer_keeps_its_cursor() {
     assert_eq!((state.layers.len(), cursor(&state)), (4, 1));
     press(&mut state, &[Key::Esc, Key::Esc]);
     assert_eq!((state.place(), cursor(&state)), (Place::Answer, 1));
+}
+
+/// What takes long says so at once, also where the same page is worked out anew since something was
+/// taken there.
+#[test]
+fn what_takes_long_says_so_before_it_is_worked_out() {
+    let is_under_way = |state: &State| {
+        let page = page(state, Glyphs::Unicode).join(" ");
+        assert_eq!(page.contains("Working it out"), state.what_if.is_waiting());
+        state.what_if.is_waiting()
+    };
+    for (id, place) in [
+        ("faster-y", Place::Answer),
+        ("a-fifth-less", Place::Answer),
+        ("what-matters-most", Place::Weigh),
+    ] {
+        let mut state = what_if(120, 40);
+        state.what_if.draws_first = true;
+        press(&mut state, &vec![Key::Up; asks().len()]);
+        press(&mut state, &vec![Key::Down; place_of(id)]);
+        press(&mut state, &[Key::Enter]);
+        assert_eq!(state.place(), place, "{id}");
+        assert!(is_under_way(&state), "{id}");
+        update(&mut state, Message::News);
+        assert!(!is_under_way(&state), "{id}");
+        if place == Place::Answer {
+            press(&mut state, &[Key::Char('a')]);
+            assert_eq!(state.place(), place, "{id}");
+            assert!(is_under_way(&state), "{id}");
+            update(&mut state, Message::News);
+            assert!(!is_under_way(&state), "{id}");
+        }
+    }
+}
+
+/// Keys that come before the answer are meant for it: they take what they would take after it.
+#[test]
+fn keys_ahead_of_an_answer_wait_for_it() {
+    let taken = |draws_first: bool| {
+        let mut state = what_if(80, 24);
+        state.what_if.draws_first = draws_first;
+        press(&mut state, &vec![Key::Up; asks().len()]);
+        press(&mut state, &vec![Key::Down; place_of("faster-y")]);
+        press(&mut state, &[Key::Enter, Key::Down, Key::Enter]);
+        assert_eq!(state.place(), Place::WhatIf);
+        state.build().clone()
+    };
+    assert_ne!(taken(true), Build::default());
+    assert_eq!(taken(true), taken(false));
 }

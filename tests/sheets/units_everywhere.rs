@@ -82,6 +82,29 @@ fn sheets_for_people_have_marks_between_thousands() {
     assert!(table.contains(&format!("Likely cost,{digits}")), "{table}");
 }
 
+/// What is sawn from a bar names lengths in its words: they are read as those in columns of their
+/// own, and programs get the plain digits there too.
+#[test]
+fn lengths_in_the_words_of_cuts_have_marks_between_thousands() {
+    let build = "demo/builds/sail-loft-sheet.toml";
+    let page = |more: &[&str]| run(&["sheet", build, "cuts"], more, "");
+    let beam = |page: &str| row(page, "B1 ").remove(3);
+    for marks in [&[][..], &["--marks", "1.234,5"]] {
+        let page = page(marks);
+        let long = beam(&page);
+        assert!(long.len() > 4, "{long}");
+        assert!(page.contains(&format!("1 x B1 ({long})")), "{page}");
+        let sawn = page.split("Bars, ").nth(1).expect("the bars");
+        for line in sawn.lines().take_while(|line| !line.is_empty()) {
+            let [open, closed] = ['(', ')'].map(|sign| line.matches(sign).count());
+            assert_eq!(open, closed, "no length is broken: {line:?}");
+        }
+    }
+    let long = beam(&page(&[])).replace(' ', "");
+    let table = page(&["--format", "json"]);
+    assert!(table.contains(&format!("1 x B1 ({long})")), "{table}");
+}
+
 /// The nearest 64th of an inch is never further off than half of one, and the millimetres stay.
 #[test]
 fn cuts_stay_exact_in_millimetres_with_inches_beside() {

@@ -11,8 +11,8 @@ use crate::explore::reading::Reading;
 use crate::explore::told;
 use crate::money::show as amounts;
 use crate::rules::Finding;
+use crate::screen::differences::differences;
 use crate::screen::text::capital;
-use crate::screen::update::differences;
 use crate::store::build_file::check_money;
 
 impl Talk {

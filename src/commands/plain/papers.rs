@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::page::Page;
 use super::talk::{Ask, Place, Reply, Talk, Task};
-use crate::screen::update::stem;
+use crate::screen::file_names::stem;
 use crate::sheets::{self, Format, SheetKind};
 use crate::words::Words as _;
 

@@ -5,9 +5,10 @@ use std::path::PathBuf;
 use super::page::Page;
 use super::talk::{Ask, Reply, Talk, Task};
 use crate::explore::find::target;
+use crate::screen::differences::differences;
+use crate::screen::file_names::stem;
 use crate::screen::text::capital;
 use crate::screen::theirs::{Theirs, Told};
-use crate::screen::update::{differences, stem};
 use crate::store::journal::Work;
 use crate::store::visible;
 

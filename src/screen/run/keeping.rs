@@ -5,10 +5,11 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use super::refused;
+use crate::screen::file_names::file_of;
 use crate::screen::papers::Source;
 use crate::screen::state::{Purpose, State};
 use crate::screen::theirs::Theirs;
-use crate::screen::update::{Message, Others, Outcome, file_of};
+use crate::screen::update::{Message, Others, Outcome};
 use crate::sheets::{self, Format, SheetKind};
 use crate::store::kept::{self, Found, Kept, Standing};
 use crate::store::lock::Who;

@@ -38,7 +38,8 @@ fn a_session_that_nothing_is_kept_of_says_so_where_it_is_read() {
     let nothing = || Message::Paste("text".to_owned());
     assert!(!hear(&mut state, nothing(), &mut trace).redraw);
     assert_eq!(state.notice, Some(saved));
-    state.notice = None;
+    // That a key did nothing gives way to it.
+    state.notice = Some(Notice::Idle("z does nothing here".to_owned()));
     assert!(hear(&mut state, nothing(), &mut trace).redraw);
     let Some(Notice::Failed(told)) = state.notice.take() else {
         panic!("not told");

@@ -196,4 +196,6 @@ pub enum Notice {
     Done(String),
     /// Something could not be done.
     Failed(String),
+    /// A key did nothing; any other message comes before this.
+    Idle(String),
 }

@@ -3,9 +3,9 @@
 //! What the terminal shows is kept here as well. So what would look the same is left out, short
 //! stretches between two changes are written again instead of being jumped over, long blanks are
 //! told by their length, and everything in one colour is written before the next, since to change
-//! the colour costs more than to move the cursor. What the sequences mean: ECMA-48 (8.3.21 CUP,
-//! 8.3.18 to 8.3.22 the moves, 8.3.38 ECH, 8.3.41 EL; the numbers are from memory), all of it older
-//! than any terminal in use but for ECH, which the oldest are not sent.
+//! the colour costs more than to move the cursor. What the sequences mean: ECMA-48 (8.3.38 ECH,
+//! 8.3.41 EL; the numbers are from memory), all of it older than any terminal in use but for ECH,
+//! which the oldest are not sent.
 
 use std::collections::BTreeSet;
 use std::io::{self, Write};
@@ -18,6 +18,7 @@ use super::ink::{Dialect, Ink};
 use cells::{HALF, alike, is_plain_blank, is_simple, width};
 
 mod cells;
+mod moves;
 
 /// The marks around a frame that is to be shown at once (private mode 2026, which terminals
 /// that do not know it pass over).
@@ -26,9 +27,6 @@ const END: &[u8] = b"\x1b[?2026l";
 
 /// As many bytes as a move within a row takes, at least: a gap that takes no more is written.
 const MOVE: usize = 4;
-
-/// As many bytes as the way to a place takes, at least, wherever the cursor is.
-const LEAST_MOVE: usize = 3;
 
 /// More runs than most frames have.
 const RUNS: usize = 64;
@@ -289,7 +287,7 @@ impl<W: Write> Lean<W> {
                 if erases && usize::from(blanks) > erased + moved {
                     self.travel(x, run.y);
                     self.frame.extend_from_slice(b"\x1b[");
-                    number(&mut self.frame, blanks);
+                    moves::number(&mut self.frame, blanks);
                     self.frame.push(b'X');
                     x = after;
                     continue;
@@ -322,23 +320,10 @@ impl<W: Write> Lean<W> {
     /// Moves the cursor, the shortest way.
     fn travel(&mut self, x: u16, y: u16) {
         let to = Position::new(x, y);
-        if self.at == Some(to) {
-            return;
+        if self.at != Some(to) {
+            moves::shortest(&mut self.frame, self.at, to);
+            self.at = Some(to);
         }
-        let begin = self.frame.len();
-        if let Some(at) = self.at {
-            from_here(&mut self.frame, at, to);
-        }
-        let way = self.frame.len() - begin;
-        if self.at.is_none() || way >= LEAST_MOVE {
-            anywhere(&mut self.frame, to);
-            let anywhere = self.frame.len() - begin - way;
-            match self.at.is_some() && way < anywhere {
-                true => self.frame.truncate(begin + way),
-                false => drop(self.frame.drain(begin..begin + way)),
-            }
-        }
-        self.at = Some(to);
     }
 
     fn show(&mut self, visible: bool) {
@@ -346,57 +331,6 @@ impl<W: Write> Lean<W> {
             self.tell(if visible { "\x1b[?25h" } else { "\x1b[?25l" });
         }
     }
-}
-
-/// The way from one place to another by counts.
-fn from_here(frame: &mut Vec<u8>, at: Position, to: Position) {
-    let each = |frame: &mut Vec<u8>, byte: u8, count: u16| {
-        frame.resize(frame.len() + usize::from(count), byte);
-    };
-    // A line feed goes straight down, since the terminal is raw: nothing adds a return to it.
-    match to.y.saturating_sub(at.y) {
-        down @ 1..=3 => each(frame, b'\n', down),
-        down => counted(frame, down, b'B'),
-    }
-    counted(frame, at.y.saturating_sub(to.y), b'A');
-    counted(frame, to.x.saturating_sub(at.x), b'C');
-    match at.x.saturating_sub(to.x) {
-        back if to.x == 0 && back > 0 => frame.push(b'\r'),
-        back @ 1..=3 => each(frame, b'\x08', back),
-        back => counted(frame, back, b'D'),
-    }
-}
-
-/// A move by a count, none where there is nothing to count.
-fn counted(frame: &mut Vec<u8>, count: u16, letter: u8) {
-    if count == 0 {
-        return;
-    }
-    frame.extend_from_slice(b"\x1b[");
-    if count > 1 {
-        number(frame, count);
-    }
-    frame.push(letter);
-}
-
-/// The way to a place, wherever the cursor is.
-fn anywhere(frame: &mut Vec<u8>, to: Position) {
-    frame.extend_from_slice(b"\x1b[");
-    if to != Position::ORIGIN {
-        number(frame, to.y + 1);
-    }
-    if to.x > 0 {
-        frame.push(b';');
-        number(frame, to.x + 1);
-    }
-    frame.push(b'H');
-}
-
-fn number(frame: &mut Vec<u8>, number: u16) {
-    if number > 9 {
-        self::number(frame, number / 10);
-    }
-    frame.push(b'0' + (number % 10) as u8);
 }
 
 #[cfg(test)]

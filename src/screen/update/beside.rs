@@ -63,7 +63,9 @@ pub(super) fn learnt(state: &mut State, others: Others) {
             let text = format!(
                 "whoever opens this file too is not told of you, nor you of them: no lock can be kept beside it ({why})"
             );
-            state.notice.get_or_insert(Notice::Failed(text));
+            if matches!(state.notice, None | Some(Notice::Idle(_))) {
+                state.notice = Some(Notice::Failed(text));
+            }
         }
         Others::Wrote(theirs) => {
             let key = state.key_for(Place::Choices, Action::Save);

@@ -12,7 +12,7 @@ use crate::explore::trial::Bench;
 use crate::order::Order as _;
 use crate::screen::options::{self, OptionRow};
 use crate::screen::papers::Source;
-use crate::screen::state::{Focus, Layer, NumberField, PaneRow, State};
+use crate::screen::state::{Focus, Layer, NumberField, PaneRow, Remedy, State};
 use crate::screen::text::fits;
 use crate::screen::typed::Typed;
 
@@ -319,8 +319,7 @@ pub fn look_ahead(state: &mut State) {
 /// Finds what the thing under the cursor would change.
 fn preview(state: &mut State) {
     state.preview = None;
-    state.remedy.clear();
-    state.lost.clear();
+    state.remedy = Remedy::default();
     let bench = Bench {
         catalogue: &state.catalogue,
         build: state.history.now(),
@@ -329,17 +328,22 @@ fn preview(state: &mut State) {
     };
     if let Some(topic) = state.topic().cloned() {
         // Of one rule on several axes, the first that a change lifts.
-        let mut remedies = topic
-            .of(&bench.before.findings)
-            .map(|finding| state.previews.remedy(bench, finding));
-        state.remedy = remedies.find(|edits| !edits.is_empty()).unwrap_or_default();
-        drop(remedies);
-        state.preview = state
-            .previews
-            .effect(bench, &state.remedy)
-            .and_then(Result::ok);
+        let findings = &bench.before.findings;
+        let lifted = topic.of(findings).find_map(|finding| {
+            let edits = state.previews.remedy(bench, finding);
+            (!edits.is_empty()).then_some((finding, edits))
+        });
+        let finding = lifted.as_ref().map(|(finding, _)| *finding);
+        let finding = finding.or_else(|| topic.of(findings).next());
+        state.remedy.edits = lifted.map(|(_, edits)| edits).unwrap_or_default();
+        let effect = state.previews.effect(bench, &state.remedy.edits);
+        state.preview = effect.and_then(Result::ok);
         if let Some(effect) = &state.preview {
-            state.lost = losses(&bench, &state.remedy, &effect.after);
+            state.remedy.lost = losses(&bench, &state.remedy.edits, &effect.after);
+        }
+        let is_read = matches!(state.layers.last(), Some(Layer::Warning(..)));
+        if let Some(finding) = finding.filter(|_| is_read) {
+            state.remedy.unfit = state.previews.unfit(bench, finding);
         }
     } else if let (Some(Layer::Variants), Some(row)) =
         (state.layers.last(), state.variants.current())

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::{Outcome, Task};
+use crate::screen::file_names::{ends, stem, with_ending};
 use crate::screen::state::{Layer, Notice, Purpose, Question, State};
 use crate::screen::typed::Typed;
 use crate::sheets::{Format, SheetKind};
@@ -45,44 +46,6 @@ pub(super) fn ask_name(state: &mut State, purpose: Purpose) {
     };
     let name = Typed::proposed(name);
     state.layers.push(Layer::Name(name, purpose));
-}
-
-/// The most characters of such a beginning: file systems take names of 255 bytes.
-const LONGEST_STEM: usize = 50;
-
-/// The beginning of a file name made from a title: letters, digits and hyphens, so that it leads
-/// into no other folder.
-pub fn stem(title: &str) -> String {
-    let words: String = title.chars().take(LONGEST_STEM).collect();
-    let words = words.to_lowercase();
-    let words = words
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty());
-    let name = words.collect::<Vec<_>>().join("-");
-    match name.as_str() {
-        "" => "machine".to_owned(),
-        _ => name,
-    }
-}
-
-/// The file that a name means: the open one by its own name, any other with the ending of
-/// build files.
-pub fn file_of(open: Option<&Path>, named: PathBuf) -> PathBuf {
-    if open == Some(named.as_path()) || ends(&named, "toml") {
-        return named;
-    }
-    with_ending(named, "toml")
-}
-
-fn ends(path: &Path, ending: &str) -> bool {
-    let extension = path.extension();
-    extension.is_some_and(|extension| extension.eq_ignore_ascii_case(ending))
-}
-
-fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
-    let mut name = path.into_os_string();
-    name.push(format!(".{ending}"));
-    PathBuf::from(name)
 }
 
 /// The file that a name means for a sheet, and the format that its ending means. A name

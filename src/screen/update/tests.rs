@@ -15,6 +15,7 @@ use ratatui::layout::Size;
 mod leaving;
 mod ledger;
 mod papers;
+mod unheard;
 mod warned;
 mod written;
 
@@ -233,15 +234,6 @@ fn every_option_of_every_choice_can_be_looked_at() {
         press(&mut state, &[Key::Esc]);
     }
     assert_eq!(*state.build(), Build::default());
-}
-
-#[test]
-fn an_unbound_key_draws_nothing() {
-    let mut state = start();
-    assert_eq!(
-        update(&mut state, Message::Key(Key::F(7))),
-        Reaction::default()
-    );
 }
 
 #[test]

@@ -42,6 +42,14 @@ pub(super) fn follow(state: &mut State) {
     }
 }
 
+/// Works out what the page only says so far that it is being worked out: a key that comes before
+/// it is meant for what will stand there, unless it leaves.
+pub(super) fn hurry(state: &mut State, action: Option<Action>) {
+    if state.what_if.is_waiting() && !matches!(action, Some(Action::Back | Action::Quit)) {
+        follow(state);
+    }
+}
+
 /// How many rows the cursor of a layer can stand on; 0 where that is not known either.
 fn rows_of(state: &State, place: usize) -> usize {
     match state.layers.get(place) {

@@ -5,6 +5,7 @@ use ratatui::text::Line;
 
 use super::page::Page;
 use super::paint::Pen;
+use super::what_if::UNDER_WAY;
 use crate::assessment::Assessment;
 use crate::build::Axis;
 use crate::build::choices::control::OnCircuit;
@@ -99,6 +100,7 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
 fn cures(page: &mut Page, state: &State, axis: Axis) {
     let question = question::faster(axis);
     let Some(answer) = state.what_if.answer(question, &state.now) else {
+        page.part("What makes it faster", UNDER_WAY);
         return;
     };
     if answer.alternatives.is_empty() {

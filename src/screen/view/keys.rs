@@ -252,7 +252,7 @@ fn is_true(state: &State, input: Option<&Input>, action: Action) -> bool {
         Action::Alone => is_of_savings(state),
         Action::All => ticks_several(state),
         Action::GoTo => state.choice_of_finding().is_some(),
-        Action::Lift => !state.remedy.is_empty(),
+        Action::Lift => !state.remedy.edits.is_empty(),
         Action::Accept => state.finding().is_some(),
         Action::Save => state.is_unsaved(),
         Action::Warnings => !state.now.findings.is_empty(),

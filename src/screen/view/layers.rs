@@ -9,10 +9,10 @@ use super::{
     pictures, savings, seek, settings, sheets, tasks, variants, warnings, what_if, words,
 };
 use crate::rules::RuleId;
+use crate::screen::menu::MENU;
 use crate::screen::state::{Layer, Purpose, Question, State};
 use crate::screen::text;
 use crate::screen::typed::Typed;
-use crate::screen::update::MENU;
 use crate::words::Words as _;
 
 mod question;

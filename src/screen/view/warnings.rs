@@ -5,7 +5,9 @@ use ratatui::text::{Line, Span};
 use super::differences::in_words;
 use super::page::Page;
 use super::paint::{Pen, under_cursor};
-use crate::explore::remedy::{LOWERS_WISH, lowers_wish};
+use crate::build::Edit;
+use crate::explore::remedy::{LOWERS_WISH, Unfit, Why, lowers_wish};
+use crate::explore::told as telling;
 use crate::money::show as amounts;
 use crate::rules::topics::Topic;
 use crate::screen::action::Action;
@@ -128,6 +130,7 @@ pub(super) fn whole(state: &State, pen: &Pen, width: usize, place: usize) -> Vec
     page.part("Why it matters", rule.because);
     page.part("What to do instead", rule.instead);
     remedy(&mut page, state);
+    unfit(&mut page, state);
     choices(&mut page, state);
     entry(&mut page, state, place);
     page.part("What is watched", rule.watches);
@@ -172,7 +175,7 @@ fn entry(page: &mut Page, state: &State, place: usize) {
 
 /// The changes that would lift the warning, and what they bring.
 fn remedy(page: &mut Page, state: &State) {
-    if state.remedy.is_empty() {
+    if state.remedy.edits.is_empty() {
         page.part(
             "By one key",
             "No choice was found that lifts it without bringing something as bad.",
@@ -180,7 +183,7 @@ fn remedy(page: &mut Page, state: &State) {
         return;
     }
     let mut changes = Vec::new();
-    for edit in &state.remedy {
+    for edit in &state.remedy.edits {
         let before = (edit.choice.get)(state.build());
         let (from, to) = (
             edit.choice.show(&before, &state.catalogue),
@@ -190,7 +193,7 @@ fn remedy(page: &mut Page, state: &State) {
     }
     let key = state.key_for(Place::Warning, Action::Lift);
     page.part(&format!("By one key, {key}"), &changes.join("; "));
-    if lowers_wish(&state.remedy) {
+    if lowers_wish(&state.remedy.edits) {
         page.text(LOWERS_WISH);
     }
     if let Some(effect) = &state.preview {
@@ -201,8 +204,42 @@ fn remedy(page: &mut Page, state: &State) {
         let words = in_words(&effect.added, &effect.lifted);
         page.text(&format!("That changes: {price}; {words}."));
     }
-    for (name, words) in &state.lost {
+    for (name, words) in &state.remedy.lost {
         page.text(&format!("Lost by that: {name}: {words}"));
+    }
+}
+
+/// What its rule names besides, and why no key does that.
+fn unfit(page: &mut Page, state: &State) {
+    let edits = &state.remedy.edits;
+    let remedied = |edit: &Edit| edits.iter().any(|one| one.choice.id == edit.choice.id);
+    // One half of a remedy is told with the other.
+    let is_told = |one: &Unfit| one.edits.iter().all(remedied);
+    let others = state.remedy.unfit.iter().filter(|one| !is_told(one));
+    for (place, one) in others.enumerate() {
+        let text = not_offered(state, one);
+        match place {
+            0 => page.part("What was tried and is not offered", &text),
+            _ => page.text(&text),
+        }
+    }
+}
+
+/// A change that was tried, and what is wrong with it.
+fn not_offered(state: &State, one: &Unfit) -> String {
+    let changes = telling::changes(&state.catalogue, state.build(), &one.edits);
+    match &one.why {
+        Why::Stays if one.tried > 1 => {
+            let names: Vec<&str> = one.edits.iter().map(|edit| edit.choice.title).collect();
+            let (names, tried) = (names.join(", "), one.tried);
+            format!("{names}: none of the {tried} others that were tried lifts it alone.")
+        }
+        Why::Stays => format!("{changes}. That alone does not lift it."),
+        Why::Refused(why) => format!("{changes}. That cannot be chosen: {why}."),
+        Why::Brings(new) => {
+            let new = telling::warned(std::slice::from_ref(new)).join("; ");
+            format!("{changes}. That lifts it and brings another, {new}.")
+        }
     }
 }
 

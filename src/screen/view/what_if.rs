@@ -14,6 +14,10 @@ pub(super) mod answer;
 pub(super) mod sweep;
 pub(super) mod weigh;
 
+/// What stands there until it is worked out.
+pub(super) const UNDER_WAY: &str =
+    "Working it out: hundreds of builds are assessed, which takes a moment.";
+
 /// The list of questions.
 pub(super) fn page(
     pen: &Pen,

@@ -50,6 +50,7 @@ pub(super) fn notice(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static
     let (text, style) = match &state.notice {
         Some(Notice::Done(text)) => (text, pen.theme.good),
         Some(Notice::Failed(text)) => (text, pen.theme.severity(Severity::Fault)),
+        Some(Notice::Idle(text)) => (text, pen.theme.muted),
         None => return vec![across],
     };
     if text::width(&pen.spell(text)) + 6 <= width {

@@ -195,7 +195,7 @@ fn bars(paper: &Paper, cuts: &Cuts) -> Table {
             Column::new("section", "Section", Shape::Text),
             Column::new("stock", "Stock", Shape::Text),
             Column::new("stock_mm", "mm", Shape::Number).kept(),
-            Column::new("pieces", "Pieces", Shape::Text),
+            Column::new("pieces", "Pieces", Shape::Text).with_digits(),
             Column::new("kerf_mm", "Kerfs", Shape::Number).kept(),
             Column::new("offcut_mm", "Offcut", Shape::Number).kept(),
         ],

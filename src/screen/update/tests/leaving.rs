@@ -1,6 +1,7 @@
 //! The menu, saving, leaving, and a screen too small for any of it.
 
 use super::*;
+use crate::screen::file_names::file_of;
 use crate::screen::recovery::Offer;
 use crate::store::journal::{Header, Journal};
 

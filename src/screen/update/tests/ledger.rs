@@ -41,7 +41,7 @@ fn heads(state: &State) -> Vec<&str> {
 
 pub(super) fn said(state: &State) -> &str {
     match &state.notice {
-        Some(Notice::Done(text) | Notice::Failed(text)) => text,
+        Some(Notice::Done(text) | Notice::Failed(text) | Notice::Idle(text)) => text,
         None => "",
     }
 }

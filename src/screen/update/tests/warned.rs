@@ -40,7 +40,7 @@ fn one_key_lifts_a_warning_and_undo_brings_it_back() {
     let mut state = with_a_danger();
     let before = state.build().clone();
     let finding = state.now.findings[0].clone();
-    assert!(!state.remedy.is_empty());
+    assert!(!state.remedy.edits.is_empty());
     let previewed = state.preview.clone().expect("the remedy is previewed");
     press(&mut state, &[Key::Enter, Key::Char('f')]);
     assert_eq!(

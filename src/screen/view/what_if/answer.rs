@@ -19,6 +19,7 @@ use crate::screen::text;
 use crate::screen::theme::mark;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::split::{Split, named, row};
+use crate::screen::view::what_if::UNDER_WAY;
 use crate::units::respell::COMPARED;
 
 /// The least rows of the list of savings: what is said below takes less there.
@@ -37,8 +38,7 @@ pub(in crate::screen::view) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let title = question.title.to_owned();
     let Some(answer) = state.what_if.answer(question, &state.now) else {
-        let text = "Working it out: hundreds of builds are assessed, which takes some seconds.";
-        return (title, pen.paragraph(text, width, Style::new()));
+        return (title, pen.paragraph(UNDER_WAY, width, Style::new()));
     };
     if answer.alternatives.is_empty() {
         let mut lines = pen.paragraph(question.why, width, Style::new());

@@ -13,6 +13,7 @@ use crate::screen::state::State;
 use crate::screen::text;
 use crate::screen::view::paint::Pen;
 use crate::screen::view::split::{Split, named, row};
+use crate::screen::view::what_if::UNDER_WAY;
 use crate::screen::what_if::Order;
 use crate::units::show;
 use crate::words::Words as _;
@@ -34,7 +35,7 @@ pub(in crate::screen::view) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let title = format!("What matters most: {}", measure.title());
     let Some(weighing) = state.what_if.weighing(&state.now) else {
-        return (title, Vec::new());
+        return (title, pen.paragraph(UNDER_WAY, width, Style::new()));
     };
     let rows = state.what_if.rows(&state.now, measure, order);
     let now = value(&weighing.before, measure);
