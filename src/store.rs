@@ -18,6 +18,7 @@ pub mod library;
 mod limits;
 pub mod lock;
 pub mod log;
+mod missing_keys;
 pub mod own_parts;
 mod plain_words;
 pub mod quotes;

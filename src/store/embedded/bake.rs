@@ -227,6 +227,7 @@ const SELDOM_MODULES: &[&str] = &[
     "store::library::Library",
     "store::lock::Who",
     "store::log",
+    "store::missing_keys",
     "store::own_parts",
     "store::plain_words",
     "store::quotes",
