@@ -39,6 +39,7 @@ mod recover;
 mod rules;
 mod sheet;
 mod shown;
+mod take_up;
 mod watch;
 mod weigh;
 mod why;

@@ -12,7 +12,7 @@ use std::process::ExitCode;
 use super::color::Paint;
 use super::layout::hanging_within;
 use super::shown::ShownArgs;
-use super::{Failure, input, recover};
+use super::{Failure, input, take_up};
 use crate::screen::theirs::Theirs;
 use crate::screen::update::file_of;
 use crate::screen::{Open, Session};
@@ -65,7 +65,7 @@ pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<E
     let live = io::stdin().is_terminal();
     let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
     let (session, claim) = match live {
-        true => recover::ask(session, recover, &mut lines, &mut out)?,
+        true => take_up::ask(session, recover, &mut lines, &mut out)?,
         false => (session, None),
     };
     let (speller, files) = shown.spellers(&session.catalogue);
