@@ -26,6 +26,7 @@ pub mod save;
 pub mod settings;
 pub mod state;
 pub mod text;
+mod toml_value;
 pub mod visible;
 
 pub use file_error::FileError;

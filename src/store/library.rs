@@ -226,8 +226,7 @@ impl Source {
 fn within_limits(source: &Source) -> Result<(), FileError> {
     let (name, text) = (&source.name, source.text());
     let table = DeTable::parse(text).map_err(|error| toml_error(name, text, error))?;
-    limits::texts(table.get_ref())
-        .map_err(|(span, message)| FileError::at(name, text, span, message))
+    limits::texts(table.get_ref()).map_err(|bad| bad.in_file(name, text))
 }
 
 /// Where an entry stands: which source, and where in it.
