@@ -26,6 +26,7 @@ mod json;
 mod keys;
 mod layout;
 mod log;
+mod look;
 mod manual;
 mod open;
 mod options;
