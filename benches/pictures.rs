@@ -24,16 +24,12 @@ fn main() {
 
 /// A screen on the default build after some keys.
 fn open((width, height): (u16, u16), keys: &[Key]) -> Option<State> {
-    let session = Session {
-        catalogue: library::load(&[]).ok()?,
-        build: Build::default(),
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: date(2026, 11, 25),
-        color: ColorWish::Auto,
-    };
+    let session = Session::new(
+        library::load(&[]).ok()?,
+        Build::default(),
+        date(2026, 11, 25),
+        ColorWish::Auto,
+    );
     let mut state = State::new(session, Size { width, height }).ok()?;
     for key in keys {
         update(&mut state, Message::Key(*key));

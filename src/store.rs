@@ -18,6 +18,7 @@ pub mod library;
 mod limits;
 pub mod lock;
 pub mod log;
+mod missing_keys;
 pub mod own_parts;
 mod plain_words;
 pub mod quotes;
@@ -25,6 +26,7 @@ pub mod save;
 pub mod settings;
 pub mod state;
 pub mod text;
+mod toml_value;
 pub mod visible;
 
 pub use file_error::FileError;

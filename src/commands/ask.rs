@@ -30,11 +30,11 @@ pub(super) struct Ask {
 
 pub(super) fn run(args: &Ask) -> Result<ExitCode, Failure> {
     let read = input::assessed(&args.file, &args.common)?;
-    let paint = args.common.color.paint();
+    let look = args.common.color.look();
     let Some(id) = &args.question else {
         return match args.json {
             true => output::answer_json(&as_json::list()),
-            false => output::answer(&text::list(paint)),
+            false => output::answer(&text::list(look.paint())),
         };
     };
     let asked = question::find(id).map_err(Failure::new)?;
@@ -43,8 +43,8 @@ pub(super) fn run(args: &Ask) -> Result<ExitCode, Failure> {
     match args.json {
         true => output::answer_json(&as_json::answer(asked, &bench, &answer)),
         false => {
-            let speller = args.common.color.shown.speller(&read.catalogue);
-            output::answer_page(&text::answer(asked, &bench, &answer, paint), &speller)
+            let page = text::answer(asked, &bench, &answer, look.paint());
+            output::answer_page(&page, &look.speller(&read.catalogue))
         }
     }
 }

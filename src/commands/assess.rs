@@ -56,10 +56,9 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
             stiffer: best_stiffer(&assessed.bench()),
             safety: args.safety,
         };
-        let paint = args.common.color.paint();
-        let speller = args.common.color.shown.speller(catalogue);
-        let page = text::text(catalogue, build, assessment, &extras, paint);
-        output::answer_page(&page, &speller)?;
+        let look = args.common.color.look();
+        let page = text::text(catalogue, build, assessment, &extras, look.paint());
+        output::answer_page(&page, &look.speller(catalogue))?;
     }
     Ok(if assessment.is_unsound() {
         ExitCode::from(1)

@@ -45,8 +45,9 @@ pub(super) fn run(args: &Choices) -> Result<ExitCode, Failure> {
         let all = found.into_iter().map(|choice| json(choice, &catalogue));
         return output::answer_json(&Json::Array(all.collect()));
     }
-    let speller = args.color.shown.speller(&catalogue);
-    output::answer_page(&text(&found, args.color.paint(), &speller), &speller)
+    let look = args.color.look();
+    let speller = look.speller(&catalogue);
+    output::answer_page(&text(&found, look.paint(), &speller), &speller)
 }
 
 fn json(choice: &Choice, catalogue: &Catalogue) -> Json {

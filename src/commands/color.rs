@@ -1,11 +1,9 @@
 //! Colours in what commands print: for people at a terminal, never in a file or a pipe
 //! unless they are asked for.
 
-use std::io::IsTerminal as _;
-
 use clap::{Args, ValueEnum};
 
-use super::shown::{ShownArgs, printed};
+use super::shown::ShownArgs;
 use crate::rules::Severity;
 use crate::screen::ColorWish;
 use crate::screen::theme::Ground;
@@ -60,21 +58,6 @@ impl ColorArgs {
             When::True => ColorWish::True,
         }
     }
-
-    /// The paint for what is printed to standard output.
-    pub(super) fn paint(self) -> Paint {
-        let wishes = self.shown.wishes();
-        let theme = wishes.theme();
-        Paint {
-            colours: match self.wish() {
-                ColorWish::Never => false,
-                ColorWish::Auto => std::io::stdout().is_terminal() && !is_dumb(),
-                _ => true,
-            },
-            shown: printed(wishes, false),
-            ground: Ground::said(|name| std::env::var(name).ok()).wished(theme),
-        }
-    }
 }
 
 /// Whether a variable of the environment is set to something.
@@ -104,6 +87,15 @@ impl Paint {
         shown: Shown::PLAIN,
         ground: Ground::Either,
     };
+
+    /// Paint with colours for a background, or without; numbers stand in tables as they are shown.
+    pub(super) fn new(colours: bool, shown: Shown, ground: Ground) -> Self {
+        Self {
+            colours,
+            shown,
+            ground,
+        }
+    }
 
     /// Paint where somebody asked for it, and nowhere else: for text that is read aloud.
     pub(super) fn wished(wish: ColorWish) -> Self {

@@ -6,6 +6,7 @@ use std::process::ExitCode;
 use clap::{Args, ValueHint};
 use unicode_width::UnicodeWidthStr as _;
 
+use super::color::Paint;
 use super::{BuildArgs, Failure, input, layout, output};
 use crate::assessment::{Assessment, assess};
 use crate::build::Build;
@@ -60,9 +61,10 @@ pub(super) fn run(args: &Compare) -> Result<ExitCode, Failure> {
         return output::answer_json(&json(&comparison, args.all));
     }
     let catalogue = entries.first().map(|entry| &entry.catalogue);
-    let shown = args.common.color.shown;
-    let speller = catalogue.map_or_else(Speller::default, |one| shown.speller(one));
-    let page = text(args, &entries, &comparison, &left_out, &speller);
+    let look = args.common.color.look();
+    let speller = catalogue.map_or_else(Speller::default, |one| look.speller(one));
+    let ink = (look.paint(), &speller);
+    let page = text(args, &entries, &comparison, &left_out, ink);
     output::answer_page(&page, &speller)
 }
 
@@ -175,9 +177,8 @@ fn text(
     entries: &[Entry],
     comparison: &Comparison,
     left_out: &[String],
-    speller: &Speller,
+    (paint, speller): (Paint, &Speller),
 ) -> String {
-    let paint = args.common.color.paint();
     let mut page = match args.files.as_slice() {
         [_] => entries.first().map_or(String::new(), |entry| {
             layout::hanging("", 0, &entry.build.title)

@@ -60,7 +60,7 @@ fn show(example: Example, args: &Demo) -> Result<ExitCode, Failure> {
         true => {
             let common = &args.common;
             let recover = |path: &Path| open::unchanged(path, &common.overlays, common.color);
-            plain::run(session, common.color.shown, &recover)
+            plain::run(session, common.color, &recover)
         }
         false => open::show(session, args.common.color, &args.common.overlays),
     }

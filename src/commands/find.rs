@@ -91,20 +91,20 @@ pub(super) fn run(args: &Find) -> Result<ExitCode, Failure> {
     let currency = read.assessment.bill.currency;
     let found = watch::watched(currency, |watch| find::find(&bench, &request, watch))?
         .map_err(|error| FileError::new(input::name_of(&args.file), error.to_string()))?;
-    let page = text::Page {
-        bench: &bench,
-        request: &request,
-        found: &found,
-        paint: args.common.color.paint(),
-    };
     match (args.json, args.format) {
         (true, _) | (_, AnswerFormat::Json) => {
             output::answer_json(&as_json::found(&bench, &request, &found))?
         }
         (_, AnswerFormat::Csv) => output::answer_bytes(&as_csv::found(&bench, &found)?)?,
         (_, AnswerFormat::Text) => {
-            let speller = args.common.color.shown.speller(&read.catalogue);
-            output::answer_page(&page.text(), &speller)?
+            let look = args.common.color.look();
+            let page = text::Page {
+                bench: &bench,
+                request: &request,
+                found: &found,
+                paint: look.paint(),
+            };
+            output::answer_page(&page.text(), &look.speller(&read.catalogue))?
         }
     };
     if let Some(path) = &args.save {

@@ -77,8 +77,9 @@ pub(super) struct Desk {
 
 pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.overlays)?;
+    let look = args.color.look();
     let desk = Desk {
-        speller: args.color.shown.speller(&catalogue),
+        speller: look.speller(&catalogue),
         free: free(args, &catalogue)?,
         catalogue,
         today: input::today()?,
@@ -86,7 +87,7 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
     if args.list {
         return match args.json {
             true => output::answer_json(&as_json::list(&desk)?),
-            false => output::answer(&text::list(&desk, args.color.paint())?),
+            false => output::answer(&text::list(&desk, look.paint())?),
         };
     }
     if let Some(path) = &args.save {
@@ -119,7 +120,7 @@ pub(super) fn run(args: &Interview) -> Result<ExitCode, Failure> {
                 proposal: &proposal,
                 answers: &answers,
                 catalogue: &desk.catalogue,
-                paint: args.color.paint(),
+                paint: look.paint(),
             };
             output::answer_page(&page.text(), &desk.speller)?
         }

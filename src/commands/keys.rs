@@ -8,8 +8,7 @@ use serde_json::{Value as Json, json};
 use super::{Failure, layout, output};
 use crate::build::nearest;
 use crate::screen::keymap::{Binding, Keymap, Place, keys};
-use crate::store::settings::{self, Settings};
-use crate::store::{FileError, text};
+use crate::store::{FileError, settings, text};
 use crate::words::Words as _;
 
 /// Lists the keys of the screen with the names by which settings change them.
@@ -25,15 +24,10 @@ pub(super) struct Keys {
 
 pub(super) fn run(args: &Keys) -> Result<ExitCode, Failure> {
     let place = args.place.as_deref().map(place_of).transpose()?;
-    let file = settings::path();
-    let loaded = file.as_deref().map(settings::load).transpose();
-    let (settings, mut errors) = match loaded {
-        Ok(settings) => (settings.unwrap_or_default(), Vec::new()),
-        Err(error) => (Settings::default(), vec![error]),
-    };
-    let name = file.as_deref().map(text::name_of).unwrap_or_default();
-    let (keymap, clashes) = Keymap::with(&settings.keys, &name);
-    errors.extend(clashes);
+    let user = settings::of_user();
+    let name = user.file.as_deref().map(text::name_of).unwrap_or_default();
+    let (keymap, clashes) = Keymap::with(&user.settings.keys, &name);
+    let errors: Vec<FileError> = user.trouble.into_iter().chain(clashes).collect();
     if args.json {
         output::answer_json(&as_json(&keymap, place, &errors))?;
     } else {

@@ -18,7 +18,7 @@ pub(super) fn run(
 ) -> Result<ExitCode, Failure> {
     if is_plain {
         let recover = |path: &Path| unchanged(path, &args.overlays, args.color);
-        return plain::run(opened(file, args)?, args.color.shown, &recover);
+        return plain::run(opened(file, args)?, args.color, &recover);
     }
     let open = |path: &Path| opened(Some(path), args).map_err(|error| error.to_string());
     show_and(opened(file, args)?, args.color, &args.overlays, &open)

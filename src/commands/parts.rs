@@ -46,7 +46,7 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     let catalogue = input::catalogue(&args.overlays)?;
     let shown = |part: &&dyn Part| !args.own || catalogue.own.contains_key(part.id());
     if let (true, Some(kind)) = (args.fields, kinds.first()) {
-        let speller = args.color.shown.speller(&catalogue).metric();
+        let speller = args.color.look().speller(&catalogue).metric();
         return output::answer_page(&fields::told(*kind, &catalogue)?, &speller);
     }
     if args.json {
@@ -60,7 +60,8 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
         });
         return output::answer_json(&Json::Array(parts.collect()));
     }
-    let paint = args.color.paint();
+    let look = args.color.look();
+    let paint = look.paint();
     let mut text = String::new();
     for kind in kinds {
         let parts = catalogue.of_kind(kind).into_iter();
@@ -81,7 +82,7 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
         text.push_str(NONE);
     }
     // A part keeps the size and the unit that it is sold by.
-    let speller = args.color.shown.speller(&catalogue).metric();
+    let speller = look.speller(&catalogue).metric();
     output::answer_page(&text, &speller)
 }
 

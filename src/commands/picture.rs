@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use clap::Args;
 
 use super::{BuildArgs, Failure, input, output};
-use crate::screen::{Session, key::Key, picture};
+use crate::screen::{Session, key::Key, screenshot};
 use crate::store::examples;
 
 /// Prints a picture of the screen, as SVG.
@@ -46,7 +46,7 @@ pub(super) fn run(args: &Picture) -> Result<ExitCode, Failure> {
     let mut session = session.read_from(text, build, bundle);
     input::apply(&args.common.edits, &mut session.build, &session.catalogue)?;
     let (width, height) = args.size;
-    output::answer(&picture::svg(session, width, height, &args.keys).map_err(Failure::new)?)
+    output::answer(&screenshot::svg(session, width, height, &args.keys).map_err(Failure::new)?)
 }
 
 /// The sizes that a picture may have, in columns and rows.

@@ -9,10 +9,9 @@ use std::io::{self, BufRead, IsTerminal as _, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use super::color::Paint;
+use super::color::{ColorArgs, Paint};
 use super::layout::hanging_within;
-use super::shown::ShownArgs;
-use super::{Failure, input, recover};
+use super::{Failure, input, take_up};
 use crate::screen::file_names::file_of;
 use crate::screen::theirs::Theirs;
 use crate::screen::{Open, Session};
@@ -61,14 +60,14 @@ enum Stop {
 ///
 /// Where somebody sits at a terminal, what an earlier session left unsaved is asked about first,
 /// and what is changed is kept for the case that the line is cut. A script is run again instead.
-pub(super) fn run(session: Session, shown: ShownArgs, recover: Open) -> Result<ExitCode, Failure> {
+pub(super) fn run(session: Session, color: ColorArgs, recover: Open) -> Result<ExitCode, Failure> {
     let live = io::stdin().is_terminal();
     let (mut lines, mut out) = (io::stdin().lock(), io::stdout().lock());
     let (session, claim) = match live {
-        true => recover::ask(session, recover, &mut lines, &mut out)?,
+        true => take_up::ask(session, recover, &mut lines, &mut out)?,
         false => (session, None),
     };
-    let (speller, files) = shown.spellers(&session.catalogue);
+    let (speller, files) = color.look().spellers(&session.catalogue);
     let way = Way {
         live,
         paint: Paint::wished(session.color),

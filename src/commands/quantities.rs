@@ -78,8 +78,9 @@ pub(super) fn run(args: &Quantities) -> Result<ExitCode, Failure> {
     if args.json {
         return output::answer_json(&Json::Array(asked.iter().map(json).collect()));
     }
-    let speller = args.color.shown.speller(&catalogue);
-    let page = text(&asked, args.color.paint(), &speller);
+    let look = args.color.look();
+    let speller = look.speller(&catalogue);
+    let page = text(&asked, look.paint(), &speller);
     output::answer_page(&page, &speller)
 }
 

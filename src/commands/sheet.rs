@@ -43,11 +43,11 @@ pub(super) fn run(args: &Sheet) -> Result<ExitCode, Failure> {
     let format = format(args)?;
     let assessed = input::assessed(&args.file, &args.common)?;
     let fail = |error: String| Failure::new(format!("{}: {error}", input::name_of(&args.file)));
-    let shown = args.common.color.shown;
+    let look = args.common.color.look();
     let speller = match args.output {
         // What goes into a file is the same whatever language the terminal speaks.
-        Some(_) => shown.speller_of_files(&assessed.catalogue),
-        None => shown.speller(&assessed.catalogue),
+        Some(_) => look.speller_of_files(&assessed.catalogue),
+        None => look.speller(&assessed.catalogue),
     };
     let written = sheets::on_paper(&assessed.bench(), |paper| {
         sheets::written(args.kind, format, paper, &speller)

@@ -2,17 +2,12 @@
 //! the user's settings, then, for somebody at a terminal, the locale. JSON, CSV, workbooks and
 //! files of builds are never changed by any of it.
 
-use std::io::IsTerminal as _;
-
 use clap::Args;
 
-use super::{Failure, output};
-use crate::catalogue::Catalogue;
 use crate::screen::Wishes;
 use crate::store::settings::{self, Beside, ThemeWish, locale};
 use crate::store::state;
-use crate::units::respell::Speller;
-use crate::units::{Marks, Shown, System};
+use crate::units::{Marks, System};
 use crate::words::Words as _;
 
 /// What the command line says of numbers.
@@ -48,61 +43,28 @@ impl ShownArgs {
         said.map(|(option, _)| option)
     }
 
+    /// What holds beside the settings.
+    pub(super) fn beside(self) -> Beside {
+        Beside {
+            units: self.units,
+            marks: self.marks,
+            locale: locale::marks(|name| std::env::var(name).ok()),
+            theme: self.theme,
+        }
+    }
+
     /// What the screen is to know: the settings, good or bad, and what is remembered.
     pub(super) fn wishes(self) -> Wishes {
-        let file = settings::path();
-        let loaded = file.as_deref().map(settings::load).transpose();
-        let (settings, trouble) = match loaded {
-            Ok(settings) => (settings.unwrap_or_default(), Vec::new()),
-            Err(error) => (settings::Settings::default(), vec![error]),
-        };
+        let user = settings::of_user();
         Wishes {
-            settings,
-            beside: Beside {
-                units: self.units,
-                marks: self.marks,
-                locale: locale::marks(|name| std::env::var(name).ok()),
-                theme: self.theme,
-            },
-            file,
+            settings: user.settings,
+            beside: self.beside(),
+            file: user.file,
             folders: Vec::new(),
-            trouble,
+            trouble: user.trouble.into_iter().collect(),
             remembered: state::load(),
         }
     }
-
-    /// What turns a printed page into how somebody reads it. What is wrong with the settings is
-    /// said beside, and the usual then holds.
-    pub(super) fn speller(self, catalogue: &Catalogue) -> Speller {
-        self.spellers(catalogue).0
-    }
-
-    /// The same for what is written to a file.
-    pub(super) fn speller_of_files(self, catalogue: &Catalogue) -> Speller {
-        self.spellers(catalogue).1
-    }
-
-    /// Both: of what is printed, and of what is written to files.
-    pub(super) fn spellers(self, catalogue: &Catalogue) -> (Speller, Speller) {
-        let wishes = self.wishes();
-        for error in &wishes.trouble {
-            output::complain(&Failure::from(error.clone()));
-        }
-        let [shown, in_files] = [false, true].map(|to_file| {
-            let shown = printed(wishes.clone(), to_file);
-            Speller::new(shown, catalogue.names())
-        });
-        (shown, in_files)
-    }
-}
-
-/// How numbers stand in what goes to standard output, or into a file. In a file or a pipe the
-/// locale changes nothing: a script reads the same everywhere.
-pub(super) fn printed(mut wishes: Wishes, to_file: bool) -> Shown {
-    if to_file || !std::io::stdout().is_terminal() {
-        wishes.beside.locale = None;
-    }
-    wishes.beside.shown(&wishes.settings)
 }
 
 fn units(text: &str) -> Result<System, String> {

@@ -52,11 +52,9 @@ pub(super) struct Weigh {
 pub(super) fn run(args: &Weigh) -> Result<ExitCode, Failure> {
     let read = input::assessed(&args.file, &args.common)?;
     let bench = read.bench();
-    let paint = args.common.color.paint();
-    let print = |page: &str| {
-        let speller = args.common.color.shown.speller(&read.catalogue);
-        output::answer_page(page, &speller)
-    };
+    let look = args.common.color.look();
+    let paint = look.paint();
+    let print = |page: &str| output::answer_page(page, &look.speller(&read.catalogue));
     let format = if args.json {
         AnswerFormat::Json
     } else {

@@ -49,7 +49,8 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
     let known = known(&json::json(&build, &assessment, &[]), &notes);
     let asked = args.figure.as_deref().unwrap_or_default();
     // Formulas and their figures stay metric.
-    let speller = || args.common.color.shown.speller(&catalogue).metric();
+    let look = args.common.color.look();
+    let speller = || look.speller(&catalogue).metric();
     match find(&known, asked)? {
         Found::One(figure) => {
             let path = figure.path();
@@ -61,8 +62,7 @@ pub(super) fn run(args: &Why) -> Result<ExitCode, Failure> {
             if args.json {
                 return output::answer_json(&as_json::family(&family, &catalogue));
             }
-            let paint = args.common.color.paint();
-            let page = text::family(&family, &catalogue, paint);
+            let page = text::family(&family, &catalogue, look.paint());
             output::answer_page(&page, &speller())
         }
         Found::Group(figures) if args.json => output::answer_json(&as_json::list(&figures, &notes)),

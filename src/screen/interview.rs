@@ -5,7 +5,7 @@ use std::ops::ControlFlow;
 
 use jiff::civil::Date;
 
-use super::search::{Job, Running, Watch, job};
+use super::job::{Job, Running, Watch, job};
 use crate::build::{Choice, Kind, choices};
 use crate::catalogue::Catalogue;
 use crate::explore::find::Progress;

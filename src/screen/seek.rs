@@ -5,8 +5,8 @@ use std::ops::ControlFlow;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
+use super::job::{Job, Running, job};
 use super::papers::Source;
-use super::search::{Job, Running, job};
 use crate::assessment::Assessment;
 use crate::build::edit::difference;
 use crate::build::{Build, Choice, Edit, choices};

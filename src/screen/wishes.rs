@@ -32,8 +32,7 @@ pub struct Wishes {
 impl Wishes {
     /// Colours for which background: as was asked for at the start, else as the settings say.
     pub fn theme(&self) -> ThemeWish {
-        let theme = self.beside.theme.or(self.settings.theme);
-        theme.unwrap_or(ThemeWish::Auto)
+        self.beside.theme(&self.settings)
     }
 
     /// Whether the mouse is listened to. Unasked it is not: it would be taken from the

@@ -112,6 +112,10 @@ fn in_inches(kind: SheetKind, about: &str) -> String {
             "Inches stand beside them to the nearest 1/64, as tapes and rules have them (common \
              practice); the millimetres are what counts."
         }
+        SheetKind::Parts => {
+            "What is sold by the metre or the kilogram is counted and priced by it, not by feet \
+             or pounds."
+        }
         SheetKind::Drill => "Drills, screws and threads keep their metric sizes.",
         SheetKind::Motion => {
             "Values stay metric: most controllers are set up in millimetres, whatever units a \

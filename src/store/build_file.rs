@@ -52,7 +52,6 @@ mod variants;
 mod write;
 
 pub use read::{check_money, read};
-pub(super) use value::found;
 pub(super) use write::with_value;
 pub use write::write;
 

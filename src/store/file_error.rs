@@ -6,7 +6,7 @@ use std::ops::Range;
 use super::visible::visible;
 
 /// The longest message shown, in characters: a file may hold a word of a megabyte.
-const LONGEST: usize = 600;
+pub(super) const LONGEST: usize = 600;
 
 /// Why a file cannot be used. Prints as `FILE:LINE:COLUMN: what is wrong; what would be
 /// right`, or without the place where the trouble has none.

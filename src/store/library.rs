@@ -14,11 +14,11 @@ use super::file_error::{FileError, line_and_column};
 use super::folder::toml_files;
 use super::in_two::in_two;
 use super::plain_words::{file_error, toml_error};
-use super::{embedded, limits, text};
+use super::{embedded, limits, missing_keys, text};
 use crate::build::mark::mark;
 use crate::catalogue::check::{self, Record};
 use crate::catalogue::own_rule::MOST;
-use crate::catalogue::reader::Parsed;
+use crate::catalogue::reader::{Parsed, ReadError};
 use crate::catalogue::said::{self, Fields};
 use crate::catalogue::{Catalogue, CatalogueFile, Id, OwnFile};
 use crate::rules::own;
@@ -143,8 +143,9 @@ pub fn home_folder() -> Option<PathBuf> {
 fn alone(built_in: &[Source]) -> Result<Catalogue, FileError> {
     let mut catalogue = Catalogue::default();
     // In two threads, since reading takes a good part of the time to the first frame.
-    for file in in_two(built_in, Source::read) {
-        catalogue.absorb(file?);
+    for (source, file) in built_in.iter().zip(in_two(built_in, Source::read)) {
+        let file = file.map_err(|error| source.refused(error, &catalogue))?;
+        catalogue.absorb(file);
     }
     Ok(catalogue)
 }
@@ -181,14 +182,23 @@ impl Source {
     }
 
     /// Its entries.
-    fn read(&self) -> Result<CatalogueFile, FileError> {
-        let read = match &self.says {
+    fn read(&self) -> Result<CatalogueFile, ReadError> {
+        let mut file: CatalogueFile = match &self.says {
             Says::BuiltIn(_, parsed) => parsed.read(),
             Says::Own(text) => CatalogueFile::read(text),
-        };
-        let mut file = read.map_err(|error| file_error(&self.name, self.text(), error))?;
+        }?;
         file.stands_in(&self.name);
         Ok(file)
+    }
+
+    /// What is said where they cannot be read; what was read before tells what parts need.
+    fn refused(&self, error: ReadError, before: &Catalogue) -> FileError {
+        let lacking = missing_keys::told(before, self.text(), &error);
+        let told = file_error(&self.name, self.text(), error);
+        match lacking {
+            Some(message) => FileError { message, ..told },
+            None => told,
+        }
     }
 
     /// Its parts with the fields of these keys, as they stand there.
@@ -216,8 +226,7 @@ impl Source {
 fn within_limits(source: &Source) -> Result<(), FileError> {
     let (name, text) = (&source.name, source.text());
     let table = DeTable::parse(text).map_err(|error| toml_error(name, text, error))?;
-    limits::texts(table.get_ref())
-        .map_err(|(span, message)| FileError::at(name, text, span, message))
+    limits::texts(table.get_ref()).map_err(|bad| bad.in_file(name, text))
 }
 
 /// Where an entry stands: which source, and where in it.
@@ -244,7 +253,8 @@ impl Library {
     fn layer(&mut self, sources: Vec<Source>) -> Result<(), FileError> {
         let mut seen: HashMap<Record, Place> = HashMap::new();
         for source in sources {
-            let file = source.read()?;
+            let read = source.read();
+            let file = read.map_err(|error| source.refused(error, &self.catalogue))?;
             let number = self.sources.len();
             let own = source.own();
             if own.is_some() {

@@ -6,29 +6,28 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use super::toml_value::Bad;
+
 /// The longest text, in characters: some pages. What is typed is shorter.
 pub(super) const LONGEST: usize = 10_000;
 
 /// The most entries of a list, or of a section.
 pub(super) const MOST: usize = 1000;
 
-/// What is too much, and where.
-type TooMuch = (Range<usize>, String);
-
 /// Whether no text and no name is too long.
-pub(super) fn texts(table: &DeTable) -> Result<(), TooMuch> {
+pub(super) fn texts(table: &DeTable) -> Result<(), Bad> {
     in_table(table, usize::MAX)
 }
 
 /// Whether no text and no name is too long, and no list or section has too many entries.
-pub(super) fn texts_and_lists(table: &DeTable) -> Result<(), TooMuch> {
+pub(super) fn texts_and_lists(table: &DeTable) -> Result<(), Bad> {
     in_table(table, MOST)
 }
 
-fn in_table(table: &DeTable, most: usize) -> Result<(), TooMuch> {
+fn in_table(table: &DeTable, most: usize) -> Result<(), Bad> {
     if let Some((key, _)) = table.iter().nth(most) {
         let message = format!("this section has more than {most} entries; leave some out");
-        return Err((key.span(), message));
+        return Err(Bad::new(key.span(), message));
     }
     for (key, value) in table {
         short(key.get_ref(), key.span())?;
@@ -37,7 +36,7 @@ fn in_table(table: &DeTable, most: usize) -> Result<(), TooMuch> {
     Ok(())
 }
 
-fn in_value(value: &Spanned<DeValue>, most: usize) -> Result<(), TooMuch> {
+fn in_value(value: &Spanned<DeValue>, most: usize) -> Result<(), Bad> {
     match value.get_ref() {
         DeValue::String(text) => short(text, value.span()),
         DeValue::Table(table) => in_table(table, most),
@@ -47,7 +46,7 @@ fn in_value(value: &Spanned<DeValue>, most: usize) -> Result<(), TooMuch> {
                     "this list has {} entries; more than {most} are not read",
                     items.len()
                 );
-                return Err((value.span(), message));
+                return Err(Bad::new(value.span(), message));
             }
             items.iter().try_for_each(|item| in_value(item, most))
         }
@@ -55,7 +54,7 @@ fn in_value(value: &Spanned<DeValue>, most: usize) -> Result<(), TooMuch> {
     }
 }
 
-fn short(text: &str, span: Range<usize>) -> Result<(), TooMuch> {
+fn short(text: &str, span: Range<usize>) -> Result<(), Bad> {
     // Bytes first: they are known without counting.
     let length = match text.len() {
         few if few <= LONGEST => return Ok(()),
@@ -65,7 +64,7 @@ fn short(text: &str, span: Range<usize>) -> Result<(), TooMuch> {
         return Ok(());
     }
     let message = format!("this text has {length} characters; more than {LONGEST} are not read");
-    Err((span, message))
+    Err(Bad::new(span, message))
 }
 
 #[cfg(test)]
@@ -74,7 +73,8 @@ mod tests {
 
     fn told(text: &str) -> Option<(Range<usize>, String)> {
         let table = DeTable::parse(text).expect("TOML");
-        texts_and_lists(table.get_ref()).err()
+        let bad = texts_and_lists(table.get_ref()).err()?;
+        Some((bad.span, bad.message))
     }
 
     #[test]

@@ -88,8 +88,8 @@ fn plain(message: &str) -> String {
             options(&name, &known)
         );
     }
-    if let Some(name) = message.strip_prefix("missing field `") {
-        return format!("the key {:?} is missing", name.trim_end_matches('`'));
+    if let Some(name) = missing_key(message) {
+        return format!("the key {name:?} is missing");
     }
     if let Some(types) = message.strip_prefix("invalid type: ")
         && let Some((found, expected)) = types.rsplit_once(", expected ")
@@ -101,6 +101,12 @@ fn plain(message: &str) -> String {
         .map(str::trim)
         .collect::<Vec<_>>()
         .join("; ")
+}
+
+/// The key that is missing, where the reader says that one is.
+pub(super) fn missing_key(message: &str) -> Option<&str> {
+    let name = message.trim().strip_prefix("missing field `")?;
+    Some(name.trim_end_matches('`'))
 }
 
 /// The name that a message quotes first, and all that it quotes as expected.

@@ -103,6 +103,12 @@ impl Beside {
         }
     }
 
+    /// Colours for which background with these settings.
+    pub fn theme(&self, settings: &Settings) -> ThemeWish {
+        let theme = self.theme.or(settings.theme);
+        theme.unwrap_or(ThemeWish::Auto)
+    }
+
     /// The marks that settings and locale come to. Where one mark was set that the other one is
     /// by the locale, a space parts thousands.
     fn set(&self, settings: &Settings) -> Marks {
@@ -124,6 +130,32 @@ fn other(mark: char) -> char {
 /// Where the settings are, whether or not there are any; none where there is no home folder.
 pub fn path() -> Option<PathBuf> {
     super::library::home_folder().map(|folder| folder.join(NAME))
+}
+
+/// The settings of whoever runs the program.
+#[derive(Clone, Debug, Default)]
+pub struct UserSettings {
+    /// What they say; nothing where that makes no sense.
+    pub settings: Settings,
+    /// Their file, whether or not it is there; none without a home folder.
+    pub file: Option<PathBuf>,
+    /// What is wrong with it.
+    pub trouble: Option<FileError>,
+}
+
+/// Reads the settings of whoever runs the program.
+pub fn of_user() -> UserSettings {
+    let file = path();
+    let loaded = file.as_deref().map(load).transpose();
+    let (settings, trouble) = match loaded {
+        Ok(settings) => (settings.unwrap_or_default(), None),
+        Err(error) => (Settings::default(), Some(error)),
+    };
+    UserSettings {
+        settings,
+        file,
+        trouble,
+    }
 }
 
 /// The settings of a file; none of them where there is no such file.

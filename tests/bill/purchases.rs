@@ -92,7 +92,7 @@ fn what_cannot_be_meant_is_refused_with_its_place() {
         (
             "[purchases.rail-15]\nstatus = \"bought\"",
             "3:10",
-            "known are to-buy, quoted",
+            "is none of to-buy, quoted",
         ),
         (
             "[purchases.rail-15]\nhave = 2",

@@ -22,16 +22,12 @@ pub(crate) const SIZES: [(u16, u16); 4] = [(60, 18), (80, 24), (120, 40), (200, 
 
 /// A screen on a build.
 pub(crate) fn open(build: Build, width: u16, height: u16) -> State {
-    let session = Session {
-        catalogue: library::load(&[]).expect("the shipped catalogue"),
+    let session = Session::new(
+        library::load(&[]).expect("the shipped catalogue"),
         build,
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: jiff::civil::date(2026, 11, 25),
-        color: ColorWish::Auto,
-    };
+        jiff::civil::date(2026, 11, 25),
+        ColorWish::Auto,
+    );
     State::new(session, Size { width, height }).expect("a build that can be assessed")
 }
 

@@ -132,15 +132,12 @@ fn no_page_of_the_screen_lets_a_text_through() {
     let bench = strange();
     let catalogue = library::load(&[bench.path("own")]).expect("a catalogue");
     let text = std::fs::read_to_string(bench.path("b.toml")).expect("there");
+    let build = build_file::read(&text, "b.toml", &catalogue).expect("a build");
+    let today = jiff::civil::date(2026, 11, 25);
     let session = Session {
-        build: build_file::read(&text, "b.toml", &catalogue).expect("a build"),
-        catalogue,
         path: Some(bench.path("\u{1b}[2J\u{202e}.toml")),
         original: Some(text),
-        in_file: None,
-        bundle: None,
-        today: jiff::civil::date(2026, 11, 25),
-        color: ColorWish::Never,
+        ..Session::new(catalogue, build, today, ColorWish::Never)
     };
     let size = Size {
         width: 120,

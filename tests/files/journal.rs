@@ -250,14 +250,14 @@ fn taken(folder: &Path, catalogue: &Catalogue) -> Taken {
     let open = |path: &Path| {
         let loaded = build_file::load(path, catalogue).map_err(|error| error.to_string())?;
         Ok(Session {
-            catalogue: catalogue.clone(),
-            build: loaded.build,
             path: Some(path.to_owned()),
             original: Some(loaded.text),
-            in_file: None,
-            bundle: None,
-            today: common::today(),
-            color: ColorWish::Auto,
+            ..Session::new(
+                catalogue.clone(),
+                loaded.build,
+                common::today(),
+                ColorWish::Auto,
+            )
         })
     };
     let around = Around {

@@ -161,7 +161,11 @@ fn each_number_out_of_range_gives_the_message_of_the_file_at_its_field() {
             if !form.rows[at].optional {
                 set(&mut form, "", &shipped);
                 let told = form.fault(at).expect("needed").to_owned();
-                assert_eq!(told, by_file(&table, kind, key, None), "{key} of {kind:?}");
+                assert_eq!(told, format!("the key {key:?} is missing"), "{kind:?}");
+                // A file says besides how the form calls it.
+                let said = by_file(&table, kind, key, None);
+                let start = format!("the key {key:?} ({}) is missing", form.rows[at].label);
+                assert!(said.starts_with(&start), "{said}");
             }
             set(&mut form, &before, &shipped);
             assert_eq!(form.faults, [], "{key} of {kind:?}");

@@ -12,7 +12,7 @@ use gantrywright::build::{Build, choices};
 use gantrywright::catalogue::Catalogue;
 use gantrywright::explore::find::{self, Because, Found, Request, Target};
 use gantrywright::explore::reading::Measure;
-use gantrywright::screen::search;
+use gantrywright::screen::job::{self, Watch};
 use rust_decimal::Decimal;
 
 /// All that is told of a search.
@@ -94,7 +94,7 @@ fn the_thread_beside_the_screen_answers_the_same() {
         .map(|_| {
             let (catalogue, build) = (Arc::clone(&catalogue), build.clone());
             let (request, send) = (request.clone(), send.clone());
-            let (running, job) = search::job(move |watch: &search::Watch<u128>| {
+            let (running, job) = job::job(move |watch: &Watch<u128>| {
                 let standing = Standing::of(&catalogue, &build);
                 let found = find::find(&standing.bench(), &request, &mut |progress| {
                     watch.tell(|| progress.covered)

@@ -151,16 +151,12 @@ pub fn keys(data: &[u8]) {
         width: side(0),
         height: side(1).min(70),
     };
-    let session = Session {
-        catalogue: catalogue().clone(),
-        build: Build::default(),
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: today(),
-        color: ColorWish::Auto,
-    };
+    let session = Session::new(
+        catalogue().clone(),
+        Build::default(),
+        today(),
+        ColorWish::Auto,
+    );
     let mut state = State::new(session, size).expect("the usual build can be assessed");
     let pen = Pen::new(Colours::None, Glyphs::Unicode);
     let backend = TestBackend::new(size.width, size.height);

@@ -25,16 +25,12 @@ fn a_process_that_panics() {
     if std::env::var_os(PANICS).is_none() {
         return;
     }
-    let session = Opened {
-        catalogue: library::load(&[]).expect("the shipped catalogue"),
-        build: Build::default(),
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: jiff::civil::date(2026, 11, 25),
-        color: ColorWish::Auto,
-    };
+    let session = Opened::new(
+        library::load(&[]).expect("the shipped catalogue"),
+        Build::default(),
+        jiff::civil::date(2026, 11, 25),
+        ColorWish::Auto,
+    );
     let size = Size {
         width: 80,
         height: 24,

@@ -3,12 +3,15 @@
 
 use crate::screen::{self, SIZES, around_cursor, draw, open, press, rows, type_in};
 use gantrywright::build::{Build, Edit};
+use gantrywright::catalogue::Unit;
 use gantrywright::money::show::exact;
 use gantrywright::screen::glyphs::Glyphs;
 use gantrywright::screen::key::Key;
 use gantrywright::screen::state::State;
 use gantrywright::screen::theme::Colours;
 use gantrywright::store::library;
+use gantrywright::units::System;
+use gantrywright::words::Words as _;
 
 fn shown(state: &State) -> Vec<String> {
     rows(&draw(state, Colours::None, Glyphs::Unicode))
@@ -93,6 +96,39 @@ fn nothing_about_a_line_is_cut_off() {
             }
         }
     }
+}
+
+/// A price is of one metre or kilogram, and what is in hand is typed in that: no feet or pounds
+/// stand beside either.
+#[test]
+fn what_is_bought_keeps_its_unit_where_inches_are_shown() {
+    let mut state = bill(120, 40);
+    state.wishes.beside.units = Some(System::Inch);
+    state.show_as_wished();
+    let mut seen = 0;
+    for place in 0..state.ledger.entries().len() {
+        let line = state.ledger.entries()[place].line(&state.now);
+        let unit = line.map(|line| line.unit);
+        let Some(unit) = unit.filter(|unit| [Unit::Metre, Unit::Kilogram].contains(unit)) else {
+            continue;
+        };
+        state.ledger.cursor = place;
+        let behind = format!(" {} ", unit.title());
+        let row = page(&state).into_iter().find(|row| row.starts_with("> "));
+        assert!(row.is_some_and(|row| row.contains(&behind)), "{unit:?}");
+        press(&mut state, &[Key::Enter]);
+        let all = page(&state).join("\n");
+        let quantity = all.lines().find(|row| row.contains(" needed, "));
+        assert!(quantity.is_some_and(|row| row.contains(&behind)), "{all}");
+        let priced = format!("Price of 1 {}", unit.title());
+        assert!(all.contains(&priced), "{all}");
+        press(&mut state, &[Key::Esc, Key::Char('p')]);
+        let form = page(&state).join("\n");
+        assert!(form.contains(&format!("> {priced}")), "{form}");
+        press(&mut state, &[Key::Esc]);
+        seen += 1;
+    }
+    assert!(seen > 5, "{seen}");
 }
 
 #[test]

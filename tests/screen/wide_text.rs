@@ -96,15 +96,10 @@ fn build(chance: &mut ChaCha8Rng) -> Build {
 }
 
 fn open(chance: &mut ChaCha8Rng, catalogue: &Catalogue) -> State {
+    let (build, today) = (build(chance), jiff::civil::date(2026, 11, 25));
     let session = Session {
-        catalogue: catalogue.clone(),
-        build: build(chance),
         path: Some(format!("/home/{}/router.toml", text_of(chance, 20)).into()),
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: jiff::civil::date(2026, 11, 25),
-        color: ColorWish::Auto,
+        ..Session::new(catalogue.clone(), build, today, ColorWish::Auto)
     };
     let size = Size {
         width: 80,

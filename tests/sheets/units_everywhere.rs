@@ -159,6 +159,22 @@ fn what_a_controller_is_told_stays_metric() {
     assert!(page.contains("160,000  per mm"), "{page}");
 }
 
+/// A price is of one metre or kilogram: feet and pounds beside it would be read as what it is of.
+#[test]
+fn what_is_bought_keeps_the_unit_of_its_price() {
+    let page = inches(&["sheet", BUILD, "parts"]);
+    let said = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("priced by it, not by feet or pounds"),
+        "{page}"
+    );
+    let tube = row(&page, "100 x 100 x 4 mm square tube");
+    assert_eq!(tube[1..4], ["1,22", "m", "25,20"], "{page}");
+    let page = run(&["demo", "pier-allrounder", "--plain"], &INCHES, "bill\n");
+    assert!(page.contains("square tube: 1,22 m, 30,74 EUR."), "{page}");
+    assert!(page.contains("EN AW-5083: 12,89 kg, 131,48 EUR."), "{page}");
+}
+
 #[test]
 fn pages_of_commands_are_in_inches_with_their_headings() {
     let page = inches(&["compare", BUILD, OTHER, "--all"]);

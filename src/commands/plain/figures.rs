@@ -154,7 +154,10 @@ impl Talk {
 
     fn line(&self, line: &Line) -> String {
         let currency = self.now.bill.currency;
-        let quantity = show::quantity(line.quantity);
+        // It stays in the unit by which the part is sold.
+        let unit = line.unit.behind(line.quantity);
+        let quantity = format!("{} {unit}", show::quantity(line.quantity));
+        let quantity = self.way.speller.metric().spell(&quantity).into_owned();
         let price = match line.price {
             Some(_) => format!("{} {currency}", amounts::exact(line.total.likely, currency)),
             None => "no price".to_owned(),
@@ -163,10 +166,6 @@ impl Talk {
             Status::ToBuy => String::new(),
             status => format!(", {}", status.title()),
         };
-        format!(
-            "{}: {quantity} {}, {price}{status}.",
-            line.title,
-            line.unit.behind(line.quantity)
-        )
+        format!("{}: {quantity}, {price}{status}.", line.title)
     }
 }

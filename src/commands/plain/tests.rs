@@ -25,14 +25,8 @@ fn session(example: Option<&str>) -> Session {
         example.build(&catalogue).expect("a build")
     });
     Session {
-        build,
         original: example.map(|example| example.text().to_owned()),
-        in_file: None,
-        catalogue,
-        path: None,
-        bundle: None,
-        today: today(),
-        color: crate::screen::ColorWish::Auto,
+        ..Session::new(catalogue, build, today(), crate::screen::ColorWish::Auto)
     }
 }
 

@@ -12,16 +12,12 @@ fn a_session_that_nothing_is_kept_of_says_so_where_it_is_read() {
         width: 80,
         height: 24,
     };
-    let session = Session {
-        catalogue: library::load(&[]).expect("what is built in"),
-        build: Build::default(),
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: date(2026, 11, 25),
-        color: ColorWish::Auto,
-    };
+    let session = Session::new(
+        library::load(&[]).expect("what is built in"),
+        Build::default(),
+        date(2026, 11, 25),
+        ColorWish::Auto,
+    );
     let mut state = State::new(session, size).expect("a state");
     let mut build = state.build().clone();
     let edit = Edit::parse("machines", "2", &state.catalogue).expect("an edit");

@@ -198,7 +198,7 @@ fn have_told(state: &State, entry: &Entry, title: &str) -> String {
     let Some(line) = line.filter(|line| line.needed != rust_decimal::Decimal::ONE) else {
         return format!("have it: {title}");
     };
-    let all = quantity(line.needed, line.unit);
+    let all = quantity(&state.speller, line.needed, line.unit);
     let place = Place::Bill;
     let open = state.keymap.key_of(place, Action::Enter);
     let open = open.filter(|_| matches!(state.layers.last(), Some(Layer::Bill)));

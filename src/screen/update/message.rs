@@ -6,9 +6,9 @@ use std::sync::Arc;
 use ratatui::layout::Size;
 
 use super::own_part::Fresh;
+use crate::screen::job::Job;
 use crate::screen::key::Key;
 use crate::screen::mouse::Mouse;
-use crate::screen::search::Job;
 use crate::screen::state::Purpose;
 use crate::screen::theirs::Theirs;
 use crate::store::own_parts::Change;

@@ -20,16 +20,12 @@ mod warned;
 mod written;
 
 fn start() -> State {
-    let session = Session {
-        catalogue: library::load(&[]).expect("the shipped catalogue"),
-        build: Build::default(),
-        path: None,
-        original: None,
-        in_file: None,
-        bundle: None,
-        today: jiff::civil::date(2026, 11, 25),
-        color: ColorWish::Auto,
-    };
+    let session = Session::new(
+        library::load(&[]).expect("the shipped catalogue"),
+        Build::default(),
+        jiff::civil::date(2026, 11, 25),
+        ColorWish::Auto,
+    );
     State::new(
         session,
         Size {

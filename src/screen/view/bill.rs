@@ -84,7 +84,7 @@ fn row(
     [name, quantity, price]: [usize; 3],
     bill: &Bill,
 ) -> Line<'static> {
-    let count = ledger::quantity(line.quantity, line.unit);
+    let count = ledger::quantity(&pen.speller, line.quantity, line.unit);
     let amount = match line.lacks_price() {
         true => "no price".to_owned(),
         false => amounts::exact(line.total.likely, bill.currency),

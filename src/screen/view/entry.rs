@@ -52,12 +52,15 @@ pub(super) fn page(
         }
     }
     lines.push(Line::default());
+    // The price of 1 m is that of no 3 ft.
+    let metric = pen.metric();
     for (head, text) in details(state, entry) {
         let room = width.saturating_sub(NAME + 3);
         for (row, text) in pen.wrap(&text, room).into_iter().enumerate() {
             let name = if row == 0 { head } else { "" };
+            let name = metric.left(name, NAME);
             lines.push(Line::from(vec![
-                Span::styled(format!("  {}", pen.left(name, NAME)), pen.theme.muted),
+                Span::styled(format!("  {name}"), pen.theme.muted),
                 Span::raw(text),
             ]));
         }
@@ -134,15 +137,16 @@ fn in_hand(state: &State, entry: &Entry) -> String {
         return "no line needs it".to_owned();
     };
     let said = entry.purchase(state.build()).and_then(|one| one.have);
-    let needed = quantity(line.needed, line.unit);
+    let quantity = |amount| quantity(&state.speller, amount, line.unit);
+    let needed = quantity(line.needed);
     let is_here = entry
         .purchase(state.build())
         .is_some_and(|one| one.status().is_here());
     match (said, line.have.is_zero()) {
-        (None, true) if is_here => format!("what was bought: {}", quantity(line.buy, line.unit)),
+        (None, true) if is_here => format!("what was bought: {}", quantity(line.buy)),
         (None, true) => format!("nothing of {needed}"),
         (None, false) => format!("all that is needed: {needed}"),
-        (Some(have), _) => format!("{} of {needed}", quantity(have, line.unit)),
+        (Some(have), _) => format!("{} of {needed}", quantity(have)),
     }
 }
 
@@ -214,8 +218,8 @@ fn of_line(state: &State, entry: &Entry, line: &crate::bill::Line) -> Vec<(&'sta
     };
     let bought = format!(
         "{} needed, {} to buy{packs}",
-        quantity(line.needed, line.unit),
-        quantity(line.buy, line.unit)
+        quantity(&state.speller, line.needed, line.unit),
+        quantity(&state.speller, line.buy, line.unit)
     );
     told.push(("Quantity", bought));
     let one = |amount| price(Money::new(show::rounded(amount, 4), code));

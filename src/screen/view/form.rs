@@ -23,6 +23,8 @@ pub(super) fn page(
 ) -> (String, Vec<Line<'static>>) {
     let room = width.saturating_sub(COLUMN + 1);
     let mut lines = Vec::new();
+    // What is sold by the metre is priced by it too.
+    let metric = pen.metric();
     for (place, field) in form.fields.iter().enumerate() {
         let here = place == form.at;
         let arrow = if here { ">" } else { " " };
@@ -30,7 +32,7 @@ pub(super) fn page(
             (What::Price, Some(line)) => priced(line.unit),
             (what, _) => what.title(),
         };
-        let name = format!("{arrow} {} ", pen.left(title, COLUMN - 3));
+        let name = format!("{arrow} {} ", metric.left(title, COLUMN - 3));
         let name = Span::styled(name, pen.theme.title);
         let line = match &field.content {
             Content::Text(typed) => {
@@ -86,7 +88,7 @@ pub(super) fn page(
 /// Of how much the price is that is typed, or in what a quantity is; none for other fields.
 fn unit_told(state: &State, form: &Form) -> Option<String> {
     let line = form.entry.line(&state.now)?;
-    let needed = quantity(line.needed, line.unit);
+    let needed = quantity(&state.speller, line.needed, line.unit);
     match form.fields.get(form.at)?.what {
         What::Price if line.unit == Unit::Metre => Some(format!(
             "It is sold by length: type the price of a metre; {needed} are needed. Of one piece, divide its price by its length in metres."

@@ -18,6 +18,7 @@ use crate::screen::keymap::Place;
 use crate::screen::ledger::{Entry, Row, Show, supplier_of};
 use crate::screen::state::State;
 use crate::screen::text;
+use crate::units::respell::Speller;
 use crate::units::show;
 use crate::words::Words as _;
 
@@ -222,7 +223,7 @@ fn part(state: &State, line: &BillLine, title: String, wide: bool) -> Cells {
         supplier: seller.map_or_else(String::new, |one| called(one, wide)),
         status: line.status.title().to_owned(),
         basis: basis.unwrap_or("none").to_owned(),
-        quantity: quantity(line.quantity, line.unit),
+        quantity: quantity(&state.speller, line.quantity, line.unit),
         range: amounts::range(line.total),
         paid: paid(line.paid, code),
         likely: match unknown {
@@ -278,10 +279,14 @@ fn cells(state: &State, entry: &Entry, wide: bool) -> Cells {
     }
 }
 
-/// A quantity with its unit; pieces need none.
-pub(in crate::screen) fn quantity(amount: Decimal, unit: Unit) -> String {
+/// A quantity with its unit; pieces need none. It stays in the unit by which the part is sold,
+/// since prices are of one of that, and what is in hand or has arrived is typed in it.
+pub(in crate::screen) fn quantity(speller: &Speller, amount: Decimal, unit: Unit) -> String {
     match unit {
         Unit::Piece => show::quantity(amount),
-        unit => format!("{} {}", show::quantity(amount), unit.title()),
+        unit => {
+            let text = format!("{} {}", show::quantity(amount), unit.title());
+            speller.metric().spell(&text).into_owned()
+        }
     }
 }

@@ -26,17 +26,15 @@ use std::ops::Range;
 use jiff::civil::Date;
 use rust_decimal::Decimal;
 use toml::Spanned;
-use toml::de::{DeTable, DeValue};
 
-use super::value::{Bad, found, number, text};
 use crate::build::nearest;
 use crate::build::purchases::{Consignment, Payment, Purchase, Quote, Status};
 use crate::build::value::{amount, pointed};
 use crate::catalogue::prices::OnTop;
 use crate::catalogue::{Catalogue, Id, PartKind};
 use crate::money::{self, Currency, Money};
+use crate::store::toml_value::{Bad, Raw, flag, list, number, table, text, word};
 use crate::units::{self, Length};
-use crate::words::Words;
 
 /// The keys of a part's purchase, in their order.
 pub(super) const PURCHASE: [&str; 11] = [
@@ -69,9 +67,6 @@ const PAYMENT: [&str; 6] = ["amount", "date", "rate", "what", "by", "part_paymen
 /// The longest offcut, in millimetres.
 const LONGEST_MM: f64 = 20_000.0;
 
-/// A value with its place.
-pub(super) type Raw<'i> = Spanned<DeValue<'i>>;
-
 /// Reads what a section says, and remembers the currencies that it names.
 pub(super) struct Books<'c> {
     pub(super) catalogue: Option<&'c Catalogue>,
@@ -88,14 +83,14 @@ impl Books<'_> {
                 "status" => purchase.status = Some(word::<Status>("status", value)?),
                 "have" => purchase.have = Some(quantity("have", value)?),
                 "supplier" => purchase.supplier = Some(self.supplier(value)?),
-                "order" => purchase.order = Some(text("order", value)?),
+                "order" => purchase.order = Some(text("order", value)?.to_owned()),
                 "ordered" => purchase.ordered = Some(quantity("ordered", value)?),
                 "received" => purchase.received = Some(quantity("received", value)?),
                 "ordered_on" => purchase.ordered_on = Some(date("ordered_on", value)?),
                 "expected" => purchase.expected = Some(date("expected", value)?),
-                "note" => purchase.note = Some(text("note", value)?),
+                "note" => purchase.note = Some(text("note", value)?.to_owned()),
                 "quotes" => {
-                    let each = array("quotes", value)?.iter();
+                    let each = list("quotes", value)?.iter();
                     purchase.quotes = each.map(|one| self.quote(one)).collect::<Result<_, _>>()?;
                 }
                 "payments" => purchase.payments = self.payments(value, false)?,
@@ -111,7 +106,7 @@ impl Books<'_> {
         for (key, value) in table(name, raw)? {
             match key.get_ref().as_ref() {
                 "payments" => consignment.payments = self.payments(value, true)?,
-                "note" => consignment.note = Some(text("note", value)?),
+                "note" => consignment.note = Some(text("note", value)?.to_owned()),
                 _ => return Err(unknown(key, "a consignment", &["payments", "note"])),
             }
         }
@@ -128,7 +123,7 @@ impl Books<'_> {
                 "valid_until" => valid_until = Some(date("valid_until", value)?),
                 "supplier" => supplier = Some(self.supplier(value)?),
                 "includes" => {
-                    let each = array("includes", value)?.iter();
+                    let each = list("includes", value)?.iter();
                     let each = each.map(|one| word::<OnTop>("includes", one));
                     includes = Some(each.collect::<Result<_, _>>()?);
                 }
@@ -147,7 +142,7 @@ impl Books<'_> {
     }
 
     fn payments(&mut self, raw: &Raw, on_top: bool) -> Result<Vec<Payment>, Bad> {
-        let each = array("payments", raw)?.iter();
+        let each = list("payments", raw)?.iter();
         each.map(|one| self.payment(one, on_top)).collect()
     }
 
@@ -160,7 +155,7 @@ impl Books<'_> {
                 "date" => day = Some(date("date", value)?),
                 "rate" => rate = Some(positive("rate", value)?),
                 "what" if on_top => what = Some(word::<OnTop>("what", value)?),
-                "by" => by = Some(text("by", value)?),
+                "by" => by = Some(text("by", value)?.to_owned()),
                 "part_payment" => part_payment = flag("part_payment", value)?,
                 _ if on_top => return Err(unknown(key, "a payment", &PAYMENT)),
                 _ => {
@@ -193,7 +188,7 @@ impl Books<'_> {
         let bad = |error: String| Bad::new(raw.span(), format!("{key}: {error}"));
         let (digits, minus) = match text.trim().strip_prefix('-') {
             Some(rest) if signed => (rest, true),
-            _ => (text.as_str(), false),
+            _ => (text, false),
         };
         let money = amount(digits, None).map_err(|error| bad(error.to_string()))?;
         let mut money = money.ok_or_else(|| bad("say how much, such as \"240 EUR\"".to_owned()))?;
@@ -210,7 +205,7 @@ impl Books<'_> {
     /// A supplier that the catalogue knows.
     pub(super) fn supplier(&self, raw: &Raw) -> Result<Id, Bad> {
         let name = text("supplier", raw)?;
-        self.known_supplier(&name)
+        self.known_supplier(name)
             .map_err(|message| Bad::new(raw.span(), message))
     }
 
@@ -247,12 +242,9 @@ impl Books<'_> {
 
 /// The lengths in hand of a part.
 pub(super) fn lengths(name: &str, raw: &Raw) -> Result<Vec<Length>, Bad> {
-    let each = array(name, raw)?.iter();
+    let each = list(name, raw)?.iter();
     each.map(|one| {
-        let length = match one.get_ref() {
-            DeValue::Integer(_) | DeValue::Float(_) => number(one.get_ref()),
-            _ => f64::NAN,
-        };
+        let length = number(one.get_ref());
         if length > 0.0 && length <= LONGEST_MM {
             return Ok(units::mm::of(length));
         }
@@ -274,7 +266,7 @@ pub(super) fn date(key: &str, raw: &Raw) -> Result<Date, Bad> {
 fn quantity(key: &str, raw: &Raw) -> Result<Decimal, Bad> {
     let text = text(key, raw)?;
     let bad = |message| Bad::new(raw.span(), message);
-    let digits = pointed(&text).map_err(|error| bad(format!("{key}: {error}")))?;
+    let digits = pointed(text).map_err(|error| bad(format!("{key}: {error}")))?;
     money::parse_amount(&digits).map_err(|error| {
         bad(format!(
             "{key}: {error}; write a quantity in quotes, such as \"4\""
@@ -290,49 +282,6 @@ fn positive(key: &str, raw: &Raw) -> Result<Decimal, Bad> {
         return Err(Bad::new(raw.span(), message));
     }
     Ok(rate)
-}
-
-fn flag(key: &str, raw: &Raw) -> Result<bool, Bad> {
-    match raw.get_ref() {
-        DeValue::Boolean(yes) => Ok(*yes),
-        other => {
-            let message = format!("{key}: this is {}; write true or false", found(other));
-            Err(Bad::new(raw.span(), message))
-        }
-    }
-}
-
-fn word<W: Words>(key: &str, raw: &Raw) -> Result<W, Bad> {
-    let name = text(key, raw)?;
-    W::from_id(&name).ok_or_else(|| {
-        let known: Vec<&str> = W::WORDS.iter().map(|word| word.id).collect();
-        let message = format!(
-            "{key}: there is no {name:?}; known are {}",
-            known.join(", ")
-        );
-        Bad::new(raw.span(), message)
-    })
-}
-
-/// A table of keys.
-pub(super) fn table<'t, 'i>(name: &str, raw: &'t Raw<'i>) -> Result<&'t DeTable<'i>, Bad> {
-    match raw.get_ref() {
-        DeValue::Table(table) => Ok(table),
-        other => {
-            let message = format!("{name}: this is {}; it is a table of keys", found(other));
-            Err(Bad::new(raw.span(), message))
-        }
-    }
-}
-
-fn array<'t, 'i>(name: &str, raw: &'t Raw<'i>) -> Result<&'t [Raw<'i>], Bad> {
-    match raw.get_ref() {
-        DeValue::Array(items) => Ok(items),
-        other => {
-            let message = format!("{name}: this is {}; it is a list in brackets", found(other));
-            Err(Bad::new(raw.span(), message))
-        }
-    }
 }
 
 fn unknown(key: &Spanned<Cow<str>>, of: &str, known: &[&str]) -> Bad {

@@ -1,10 +1,10 @@
 //! From the text of a build file to the build, or to the one message that says why not.
 
 use toml::Spanned;
-use toml::de::{DeTable, DeValue};
+use toml::de::DeTable;
 
 use super::purchases::{self, Books};
-use super::value::{Bad, found, text, value};
+use super::value::value;
 use super::{
     ACCEPTED, BEHIND, CONSIGNMENTS, DONE, FORMAT, OFFCUTS, PURCHASES, RECORDED, TOP, VARIANTS,
 };
@@ -16,6 +16,7 @@ use crate::catalogue::{Catalogue, Id, Step};
 use crate::money::Currency;
 use crate::rules;
 use crate::store::plain_words::toml_error;
+use crate::store::toml_value::{self, Bad, Raw, found, text, whole};
 use crate::store::{FileError, limits};
 use crate::words::Words as _;
 
@@ -30,11 +31,9 @@ pub fn read(text: &str, name: &str, catalogue: &Catalogue) -> Result<Build, File
         // Places are those of the newer text from here on.
         let name = format!("{name} (as format {FORMAT})");
         let table = DeTable::parse(&newer).map_err(|error| toml_error(&name, &newer, error))?;
-        return build(table.get_ref(), Some(catalogue))
-            .map_err(|bad| FileError::at(name, &newer, bad.span, bad.message));
+        return build(table.get_ref(), Some(catalogue)).map_err(|bad| bad.in_file(&name, &newer));
     }
-    build(table.get_ref(), Some(catalogue))
-        .map_err(|bad| FileError::at(name, text, bad.span, bad.message))
+    build(table.get_ref(), Some(catalogue)).map_err(|bad| bad.in_file(name, text))
 }
 
 /// The build of a text that was readable once: ids are not looked up.
@@ -45,7 +44,7 @@ pub(super) fn loose(text: &str) -> Option<Build> {
 
 fn build(table: &DeTable, catalogue: Option<&Catalogue>) -> Result<Build, Bad> {
     format(table)?;
-    limits::texts_and_lists(table).map_err(|(span, message)| Bad::new(span, message))?;
+    limits::texts_and_lists(table)?;
     let mut reader = Reader {
         catalogue,
         build: Build::default(),
@@ -67,13 +66,6 @@ fn is_older(table: &DeTable) -> bool {
         .get("format")
         .and_then(|format| whole(format.get_ref()));
     number.is_some_and(|number| (i64::from(older::OLDEST)..i64::from(FORMAT)).contains(&number))
-}
-
-fn whole(value: &DeValue) -> Option<i64> {
-    match value {
-        DeValue::Integer(whole) => i64::from_str_radix(whole.as_str(), whole.radix()).ok(),
-        _ => None,
-    }
 }
 
 /// The format comes first: what a newer one says, this program cannot judge.
@@ -107,12 +99,12 @@ struct Reader<'c> {
 type Key<'k> = Spanned<std::borrow::Cow<'k, str>>;
 
 impl Reader<'_> {
-    fn top(&mut self, key: &Key, value: &Spanned<DeValue>) -> Result<(), Bad> {
+    fn top(&mut self, key: &Key, value: &Raw) -> Result<(), Bad> {
         let name = key.get_ref().as_ref();
         match name {
             "format" => Ok(()),
-            "title" => text(name, value).map(|text| self.build.title = text),
-            "note" => text(name, value).map(|text| self.build.note = text),
+            "title" => text(name, value).map(|text| self.build.title = text.to_owned()),
+            "note" => text(name, value).map(|text| self.build.note = text.to_owned()),
             variants::ACTIVE | variants::BASELINE => self.variants.top(name, value),
             VARIANTS => self.variants.section(value, self.catalogue),
             ACCEPTED => self.accepted(value),
@@ -133,9 +125,8 @@ impl Reader<'_> {
         }
     }
 
-    fn step(&mut self, step: Step, value: &Spanned<DeValue>) -> Result<(), Bad> {
-        let table = table(section(step), value)?;
-        for (key, raw) in table {
+    fn step(&mut self, step: Step, value: &Raw) -> Result<(), Bad> {
+        for (key, raw) in toml_value::section(section(step), value)? {
             let name = key.get_ref().as_ref();
             let Some(choice) = choices::of_step(step).find(|choice| choice.id == name) else {
                 return Err(Bad::new(key.span(), unknown_in(step, name)));
@@ -150,8 +141,8 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn accepted(&mut self, value: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, note) in table(ACCEPTED, value)? {
+    fn accepted(&mut self, value: &Raw) -> Result<(), Bad> {
+        for (key, note) in toml_value::section(ACCEPTED, value)? {
             let name = key.get_ref().as_ref();
             if let Some(catalogue) = self.catalogue
                 && !rules::ids(catalogue).any(|id| id == name)
@@ -165,14 +156,14 @@ impl Reader<'_> {
                 };
                 return Err(Bad::new(key.span(), message));
             }
-            let note = text(name, note)?;
+            let note = text(name, note)?.to_owned();
             self.build.accepted.insert(name.to_owned(), note);
         }
         Ok(())
     }
 
-    fn purchases(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, value) in table(PURCHASES, raw)? {
+    fn purchases(&mut self, raw: &Raw) -> Result<(), Bad> {
+        for (key, value) in toml_value::section(PURCHASES, raw)? {
             let name = key.get_ref().as_ref();
             let part = self.books.part(name);
             let part = part.map_err(|message| Bad::new(key.span(), message))?;
@@ -182,8 +173,8 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn consignments(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, value) in table(CONSIGNMENTS, raw)? {
+    fn consignments(&mut self, raw: &Raw) -> Result<(), Bad> {
+        for (key, value) in toml_value::section(CONSIGNMENTS, raw)? {
             let name = key.get_ref().as_ref();
             let supplier = self.books.known_supplier(name);
             let supplier = supplier.map_err(|message| Bad::new(key.span(), message))?;
@@ -194,8 +185,8 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn offcuts(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, value) in table(OFFCUTS, raw)? {
+    fn offcuts(&mut self, raw: &Raw) -> Result<(), Bad> {
+        for (key, value) in toml_value::section(OFFCUTS, raw)? {
             let name = key.get_ref().as_ref();
             let part = self.books.part(name);
             let part = part.map_err(|message| Bad::new(key.span(), message))?;
@@ -205,8 +196,8 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn done(&mut self, raw: &Spanned<DeValue>) -> Result<(), Bad> {
-        for (key, value) in table(DONE, raw)? {
+    fn done(&mut self, raw: &Raw) -> Result<(), Bad> {
+        for (key, value) in toml_value::section(DONE, raw)? {
             let name = key.get_ref().as_ref();
             Id::new(name).map_err(|message| Bad::new(key.span(), message))?;
             let day = purchases::date(name, value)?;
@@ -224,23 +215,6 @@ impl Reader<'_> {
             }
         }
         self.variants.finish(self.build, self.catalogue)
-    }
-}
-
-/// The keys of a section.
-pub(super) fn table<'t, 'i>(
-    name: &str,
-    value: &'t Spanned<DeValue<'i>>,
-) -> Result<&'t DeTable<'i>, Bad> {
-    match value.get_ref() {
-        DeValue::Table(table) => Ok(table),
-        other => {
-            let message = format!(
-                "{name}: this is {}; it is a section, [{name}]",
-                found(other)
-            );
-            Err(Bad::new(value.span(), message))
-        }
     }
 }
 

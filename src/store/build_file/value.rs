@@ -2,37 +2,19 @@
 
 use std::ops::Range;
 
-use toml::Spanned;
 use toml::de::DeValue;
 
 use crate::build::value::{BadValue, NONE, NumberKind, in_range};
 use crate::build::{Build, Choice, Kind, Value};
 use crate::catalogue::{Catalogue, Id};
+use crate::store::toml_value::{Bad, Raw, number, other};
 use crate::words::Word;
-
-/// What is wrong, and where in the text.
-#[derive(Clone, Debug)]
-pub(super) struct Bad {
-    /// The place in bytes.
-    pub(super) span: Range<usize>,
-    /// What is wrong; what would be right.
-    pub(super) message: String,
-}
-
-impl Bad {
-    pub(super) fn new(span: Range<usize>, message: impl Into<String>) -> Self {
-        Self {
-            span,
-            message: message.into(),
-        }
-    }
-}
 
 /// The value of a choice. Without a catalogue ids are taken as they are: that suffices to
 /// see what changed since a file was read.
 pub(super) fn value(
     choice: &Choice,
-    raw: &Spanned<DeValue>,
+    raw: &Raw,
     catalogue: Option<&Catalogue>,
 ) -> Result<Value, Bad> {
     let bad = |error: BadValue| Bad::new(raw.span(), format!("{}: {error}", choice.id));
@@ -58,26 +40,11 @@ pub(super) fn value(
                 .map(|number| Value::Number(Some(number)))
                 .map_err(bad)
         }
-        (other, kind) => {
-            let message = format!(
-                "{}: this is {}; it takes {}",
-                choice.id,
-                found(other),
-                right(choice, kind)
-            );
-            Err(Bad::new(raw.span(), message))
-        }
-    }
-}
-
-/// A text in quotes.
-pub(super) fn text(key: &str, raw: &Spanned<DeValue>) -> Result<String, Bad> {
-    match raw.get_ref() {
-        DeValue::String(text) => Ok(text.to_string()),
-        other => {
-            let message = format!("{key}: this is {}; it takes a text in quotes", found(other));
-            Err(Bad::new(raw.span(), message))
-        }
+        (_, kind) => Err(other(
+            choice.id,
+            raw,
+            &format!("it takes {}", right(choice, kind)),
+        )),
     }
 }
 
@@ -88,19 +55,6 @@ fn loose_id(text: &str, span: Range<usize>) -> Result<Id, Bad> {
 fn means_none(text: &str, kind: &NumberKind) -> bool {
     kind.unset
         .is_some_and(|unset| text.trim() == NONE || text.trim() == unset)
-}
-
-/// TOML's numbers come as text. One too large for its type becomes infinite, and so out of
-/// every range.
-pub(super) fn number(value: &DeValue) -> f64 {
-    match value {
-        DeValue::Integer(whole) => match i64::from_str_radix(whole.as_str(), whole.radix()) {
-            Ok(whole) => whole as f64,
-            Err(_) => f64::INFINITY,
-        },
-        DeValue::Float(float) => float.as_str().parse().unwrap_or(f64::NAN),
-        _ => f64::NAN,
-    }
 }
 
 fn ranged(number: f64, kind: &NumberKind) -> Result<f64, BadValue> {
@@ -114,20 +68,11 @@ fn ranged(number: f64, kind: &NumberKind) -> Result<f64, BadValue> {
     )))
 }
 
-fn parts(
-    choice: &Choice,
-    items: &[Spanned<DeValue>],
-    catalogue: Option<&Catalogue>,
-) -> Result<Value, Bad> {
+fn parts(choice: &Choice, items: &[Raw], catalogue: Option<&Catalogue>) -> Result<Value, Bad> {
     let mut ids: Vec<Id> = Vec::new();
     for item in items {
         let DeValue::String(text) = item.get_ref() else {
-            let message = format!(
-                "{}: this is {}; it takes ids in quotes",
-                choice.id,
-                found(item.get_ref())
-            );
-            return Err(Bad::new(item.span(), message));
+            return Err(other(choice.id, item, "it takes ids in quotes"));
         };
         let id = match catalogue {
             None => loose_id(text, item.span())?,
@@ -166,21 +111,6 @@ fn one_part(choice: &Choice, text: &str, catalogue: &Catalogue) -> Result<Id, Ba
         _ => Err(BadValue(format!(
             "{text:?} is not one id; each goes in quotes of its own"
         ))),
-    }
-}
-
-/// What TOML has there, in plain words.
-pub(in crate::store) fn found(value: &DeValue) -> String {
-    match value {
-        DeValue::String(text) => {
-            format!("the text {:?}", text.chars().take(60).collect::<String>())
-        }
-        DeValue::Integer(whole) => format!("the number {whole}"),
-        DeValue::Float(float) => format!("the number {float}"),
-        DeValue::Boolean(yes) => format!("the word {yes}"),
-        DeValue::Datetime(_) => "a date".to_owned(),
-        DeValue::Array(_) => "a list".to_owned(),
-        DeValue::Table(_) => "a table".to_owned(),
     }
 }
 

@@ -15,19 +15,18 @@
 use std::ops::Range;
 
 use indexmap::IndexMap;
-use toml::Spanned;
-use toml::de::DeValue;
 use toml_edit::{Item, Table};
 
 use super::VARIANTS;
 use super::books::{own_table, set_text};
-use super::read::{check_money, table};
-use super::value::{Bad, text, value};
+use super::read::check_money;
+use super::value::value;
 use super::write::{section_of, set_top, set_value};
 use crate::build::choices;
 use crate::build::variants::{MAIN, MOST, Variant, Variants, check_name, circle, clash};
 use crate::build::{Build, Edit, nearest};
 use crate::catalogue::Catalogue;
+use crate::store::toml_value::{Bad, Raw, section, text};
 
 /// The keys of a variant in their order.
 const KEYS: [&str; 3] = ["note", "from", "set"];
@@ -54,8 +53,8 @@ struct Places {
 
 impl Read {
     /// Takes the name of the variant that opens, or of the pinned one.
-    pub(super) fn top(&mut self, key: &str, raw: &Spanned<DeValue>) -> Result<(), Bad> {
-        let named = (text(key, raw)?, raw.span());
+    pub(super) fn top(&mut self, key: &str, raw: &Raw) -> Result<(), Bad> {
+        let named = (text(key, raw)?.to_owned(), raw.span());
         match key {
             ACTIVE => self.active = Some(named),
             _ => self.baseline = Some(named),
@@ -64,12 +63,8 @@ impl Read {
     }
 
     /// Takes the section.
-    pub(super) fn section(
-        &mut self,
-        raw: &Spanned<DeValue>,
-        catalogue: Option<&Catalogue>,
-    ) -> Result<(), Bad> {
-        for (key, raw) in table(VARIANTS, raw)? {
+    pub(super) fn section(&mut self, raw: &Raw, catalogue: Option<&Catalogue>) -> Result<(), Bad> {
+        for (key, raw) in section(VARIANTS, raw)? {
             let name = key.get_ref().as_ref();
             check_name(name).map_err(|message| Bad::new(key.span(), message))?;
             if let Some(other) = clash(name, self.named.keys().map(String::as_str)) {
@@ -159,7 +154,7 @@ impl Read {
 /// One variant, and where it says from which it came.
 fn variant(
     name: &str,
-    raw: &Spanned<DeValue>,
+    raw: &Raw,
     catalogue: Option<&Catalogue>,
 ) -> Result<(Variant, Option<Range<usize>>), Bad> {
     let mut variant = Variant {
@@ -169,11 +164,11 @@ fn variant(
     };
     let mut from = None;
     let here = format!("{VARIANTS}.{name}");
-    for (key, raw) in table(&here, raw)? {
+    for (key, raw) in section(&here, raw)? {
         match key.get_ref().as_ref() {
-            "note" => variant.note = text("note", raw)?,
+            "note" => variant.note = text("note", raw)?.to_owned(),
             "from" => {
-                variant.from = text("from", raw)?;
+                variant.from = text("from", raw)?.to_owned();
                 from = Some(raw.span());
             }
             "set" => variant.set = set(&here, raw, catalogue)?,
@@ -191,13 +186,9 @@ fn unknown_key(here: &str, key: &str) -> String {
     format!("there is no {key:?} in a variant{hint}")
 }
 
-fn set(
-    here: &str,
-    raw: &Spanned<DeValue>,
-    catalogue: Option<&Catalogue>,
-) -> Result<Vec<Edit>, Bad> {
+fn set(here: &str, raw: &Raw, catalogue: Option<&Catalogue>) -> Result<Vec<Edit>, Bad> {
     let mut edits = Vec::new();
-    for (key, raw) in table(&format!("{here}.set"), raw)? {
+    for (key, raw) in section(&format!("{here}.set"), raw)? {
         let id = key.get_ref().as_ref();
         let choice = choices::find(id).map_err(|error| Bad::new(key.span(), error.to_string()))?;
         if choice.is_measured() {

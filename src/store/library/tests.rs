@@ -4,6 +4,7 @@ use std::fs;
 
 use super::*;
 use crate::catalogue::PartKind;
+use crate::store::own_parts;
 
 const TUBE: &str = "[[tube]]\nid = \"tube-own\"\ntitle = \"own\"\nsource = \"measured here\"\nwidth_mm = 80.0\nheight_mm = 80.0\nwall_mm = 4.0\n";
 
@@ -162,7 +163,7 @@ fn slips_in_a_part_are_told_in_plain_words() {
     );
     let error = slip("wall_mm = 4.0", "");
     assert!(
-        error.contains("a.toml:1:1: ") && error.contains("\"wall_mm\" is missing"),
+        error.contains("a.toml:1:1: ") && error.contains("\"wall_mm\" (Wall thickness) is missing"),
         "{error}"
     );
     let error = slip("[[tube]]", "[[tub]]");
@@ -175,6 +176,33 @@ fn slips_in_a_part_are_told_in_plain_words() {
         error.contains("a.toml:2:6: ") && error.contains("is not an id"),
         "{error}"
     );
+}
+
+#[test]
+fn all_keys_that_a_part_lacks_are_told_at_once() {
+    let bare = folder(&[("a.toml", "\n[[tube]]\nid = \"mine\"\ntitle = \"mine\"\n")]);
+    let error = with(&bare).expect_err("half a tube").to_string();
+    let message = "a.toml:2:1: the keys \"source\" (Where the figures come from), \
+                   \"height_mm\" (Height), \"width_mm\" (Width), \"wall_mm\" (Wall thickness) \
+                   are missing; `gantrywright parts tube --fields` tells what each key takes";
+    assert!(error.ends_with(message), "{error}");
+    let shipped = load(&[]).expect("the shipped catalogue");
+    for &kind in PartKind::ALL.iter().filter(|kind| kind.has_form()) {
+        let bare = format!("[[{}]]\nid = \"mine\"\n", kind.key());
+        let error = with(&folder(&[("a.toml", &bare)])).expect_err("next to nothing");
+        let told = error.to_string();
+        assert!(told.ends_with("tells what each key takes"), "{told}");
+        // Once they are all there, none is missing any more.
+        let like = *shipped.of_kind(kind).first().expect("one of each kind");
+        let like = own_parts::entry(&shipped, kind, like.id()).expect("in a file");
+        let mut whole = bare;
+        for key in error.message.split('"').skip(1).step_by(2) {
+            whole += &format!("{key} = {}\n", like[key].to_string().trim());
+        }
+        if let Err(error) = with(&folder(&[("a.toml", &whole)])) {
+            assert!(!error.message.contains("missing"), "{error}\n{whole}");
+        }
+    }
 }
 
 #[cfg(unix)]

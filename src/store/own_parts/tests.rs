@@ -34,6 +34,16 @@ fn put(kind: PartKind, new: &str, table: &Table, price: Option<OwnPrice>) -> Cha
     }
 }
 
+/// A price in euros that nobody in particular asks.
+fn price(amount: &str) -> OwnPrice {
+    let amount = amount.parse().expect("an amount");
+    OwnPrice {
+        money: Money::new(amount, crate::money::Currency::EUR),
+        supplier: None,
+        pack: None,
+    }
+}
+
 fn shipped() -> Catalogue {
     library::load(&[]).expect("the shipped catalogue")
 }
@@ -83,14 +93,6 @@ fn a_part_is_kept_changed_and_removed_and_the_rest_of_the_file_stays() {
     let home = folder.path().join("gantrywright");
     let catalogue = shipped();
     let mut table = copy(&catalogue, PartKind::Stepper, "stepper-17-0.45", "mine");
-    let price = |amount: &str| OwnPrice {
-        money: Money::new(
-            amount.parse().expect("an amount"),
-            crate::money::Currency::EUR,
-        ),
-        supplier: None,
-        pack: None,
-    };
     let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));
     let made = make(&change, &home, &[], today()).expect("saved");
     assert_eq!(made.file, home.join(FILE));
@@ -178,14 +180,6 @@ fn of_two_files_both_are_saved_or_none() {
     permissions.set_readonly(true);
     std::fs::set_permissions(home.join(FILE), permissions).expect("changed");
     let before = std::fs::read_to_string(&other).expect("text");
-    let price = |amount: &str| OwnPrice {
-        money: Money::new(
-            amount.parse().expect("an amount"),
-            crate::money::Currency::EUR,
-        ),
-        supplier: None,
-        pack: None,
-    };
     let mut table = table;
     table.insert("body_mm", toml_edit::value(41));
     let change = put(PartKind::Stepper, "mine", &table, Some(price("12.50")));

@@ -5,15 +5,18 @@ fn destination(catalogue: &Catalogue) -> &Destination {
     catalogue.destinations.values().next().expect("one")
 }
 
-fn rows(text: &str) -> Vec<Row> {
-    let catalogue = library::load(&[]).expect("a catalogue");
-    let terms = Terms {
-        catalogue: &catalogue,
-        destination: destination(&catalogue),
+fn terms(catalogue: &Catalogue) -> Terms<'_> {
+    Terms {
+        catalogue,
+        destination: destination(catalogue),
         currency: Currency::EUR,
         today: jiff::civil::date(2026, 11, 25),
-    };
-    read(text, "q.csv", &terms).unwrap_or_else(|error| panic!("{error}"))
+    }
+}
+
+fn rows(text: &str) -> Vec<Row> {
+    let catalogue = library::load(&[]).expect("a catalogue");
+    read(text, "q.csv", &terms(&catalogue)).unwrap_or_else(|error| panic!("{error}"))
 }
 
 fn price(row: &Row) -> String {
@@ -88,19 +91,15 @@ fn lines_are_counted_as_a_spreadsheet_counts_them() {
 #[test]
 fn a_heading_that_says_too_little_is_refused() {
     let catalogue = library::load(&[]).expect("a catalogue");
-    let terms = Terms {
-        catalogue: &catalogue,
-        destination: destination(&catalogue),
-        currency: Currency::EUR,
-        today: jiff::civil::date(2026, 11, 25),
-    };
     for (text, want) in [
         ("", "must name the columns"),
         ("rail-15,2\n", "there is no column"),
         ("part,pric\n", "did you mean \"price\"?"),
         ("part,price,price\n", "there twice"),
     ] {
-        let error = read(text, "q.csv", &terms).expect_err(text).to_string();
+        let error = read(text, "q.csv", &terms(&catalogue))
+            .expect_err(text)
+            .to_string();
         assert!(
             error.starts_with("q.csv:1:1: ") && error.contains(want),
             "{error}"

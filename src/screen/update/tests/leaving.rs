@@ -316,14 +316,9 @@ fn what_moved_is_told_on_opening_until_the_next_save() {
     let text = build_file::saved(None, &build, &catalogue, today);
     let open = |text: &str| {
         let session = Session {
-            catalogue: catalogue.clone(),
-            build: build.clone(),
             path: Some(PathBuf::from("b.toml")),
             original: Some(text.to_owned()),
-            in_file: None,
-            bundle: None,
-            today,
-            color: ColorWish::Auto,
+            ..Session::new(catalogue.clone(), build.clone(), today, ColorWish::Auto)
         };
         State::new(session, Size::new(80, 24)).expect("a build that can be assessed")
     };

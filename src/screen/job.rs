@@ -123,7 +123,7 @@ impl Job {
     /// # Errors
     /// Where the system has no room for a thread.
     pub fn start(self, wake: impl Fn() + Send + 'static) -> io::Result<()> {
-        let named = thread::Builder::new().name("search".to_owned());
+        let named = thread::Builder::new().name("job".to_owned());
         named.spawn(move || self.run(&wake)).map(drop)
     }
 }
