@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use super::file_error::FileError;
 use crate::build::nearest;
+use crate::catalogue::PartKind;
+use crate::catalogue::fields::Takes;
 use crate::catalogue::reader::ReadError;
 
 /// The reader's error about a file, at its place.
@@ -14,9 +16,39 @@ pub(super) fn toml_error(file: &str, text: &str, error: impl Into<ReadError>) ->
     let place = text.get(span.clone()).unwrap_or_default();
     let rest = text.get(span.start..).unwrap_or_default();
     let message = slip(said, place, rest).unwrap_or_else(|| plain(said));
+    let message = match message.strip_suffix(A_NUMBER) {
+        Some(start) => {
+            let before = text.get(..span.start).unwrap_or_default();
+            start.to_owned() + &a_number(key_before(before))
+        }
+        None => message,
+    };
     match error.place() {
         Some(span) => FileError::at(file, text, key_or_value(text, span), message),
         None => FileError::new(file, message),
+    }
+}
+
+/// What is expected where a number is.
+const A_NUMBER: &str = "a number without quotes";
+
+/// The key in the last line of a text that ends before its value.
+fn key_before(text: &str) -> &str {
+    let line = text.lines().next_back().unwrap_or_default();
+    line.split('=').next().unwrap_or_default().trim()
+}
+
+/// What is expected where a part has a number under a key: with its unit, where it has one.
+fn a_number(key: &str) -> String {
+    let mut fields = PartKind::ALL.iter().flat_map(|kind| kind.fields());
+    match fields
+        .find(|field| field.key == key)
+        .map(|field| field.takes)
+    {
+        Some(Takes::Number(range)) if !range.unit.is_empty() => {
+            format!("a number in {} without quotes", range.unit)
+        }
+        _ => A_NUMBER.to_owned(),
     }
 }
 
@@ -61,6 +93,16 @@ fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
     }
     if said.starts_with("unexpected key or value") && rest.starts_with(',') {
         return Some("there is a comma; numbers take a point, as in 0.5".to_owned());
+    }
+    if said.starts_with("invalid type: map, expected a sequence")
+        && let Some((table, _)) = rest.strip_prefix('[').and_then(|rest| rest.split_once(']'))
+    {
+        return Some(match table.split_once('.') {
+            Some((list, _)) => {
+                format!("there is no [[{list}]] above it: write that first, in double brackets")
+            }
+            None => format!("write [[{table}]], in double brackets: a file may hold several"),
+        });
     }
     if said.contains("recurs") {
         return Some("lists or tables are nested too deeply; a build has two levels".to_owned());
@@ -145,7 +187,7 @@ fn thing(kind: &str) -> String {
         }
     }
     match kind {
-        "f64" => "a number without quotes".to_owned(),
+        "f64" => A_NUMBER.to_owned(),
         "u8" | "u16" | "u32" | "u64" | "i64" | "usize" => {
             "a whole number without quotes".to_owned()
         }
@@ -193,6 +235,39 @@ mod tests {
         assert!(said("a = 0,5").starts_with("f:1:6: there is a comma"));
         assert!(said(&format!("a = {}", "[".repeat(500))).contains("nested too deeply"));
         assert!(said(&format!("{}b = 1", "a.".repeat(100_000))).contains("nested too deeply"));
+    }
+
+    #[test]
+    fn what_would_be_right_is_named() {
+        #[derive(serde::Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        struct File {
+            #[serde(default)]
+            rule: Vec<toml::Table>,
+            length_mm: f64,
+        }
+        let said = |text: &str| match toml::from_str::<File>(text) {
+            Ok(file) => panic!("{:?} is fine", (file.rule, file.length_mm)),
+            Err(error) => toml_error("f", text, error).to_string(),
+        };
+        for (text, want) in [
+            (
+                "[rule]\nid = 1",
+                "f:1:1: write [[rule]], in double brackets",
+            ),
+            (
+                "[rule.when]\nid = 1",
+                "f:1:1: there is no [[rule]] above it",
+            ),
+            (
+                "length-mm = \"8 mm\"",
+                "the text \"8 mm\"; expected a number without quotes",
+            ),
+        ] {
+            assert!(said(text).contains(want), "{}", said(text));
+        }
+        assert_eq!(a_number("dynamic_load_n"), "a number in N without quotes");
+        assert_eq!(a_number("count"), A_NUMBER);
     }
 
     #[test]

@@ -33,6 +33,10 @@ const MENDING: u64 = 8;
 /// What counts as nearer: less is chance of the last digit.
 const NEARER: f64 = 1e-6;
 
+/// What a caution too many counts, against a target that is missed by its whole: little, since one
+/// change more mostly lifts it. Counted as much, it kept the way from the cheap cures.
+const A_CAUTION: f64 = 0.1;
+
 /// How far a build is from what is wanted: its dangers and faults, and what it lacks of the
 /// targets, each by the share of what is wanted.
 #[derive(Clone, Copy)]
@@ -85,7 +89,7 @@ fn lacks(target: &Target, after: &Assessment, reading: &Reading) -> f64 {
             let value = reading.value(*measure);
             value.map_or(1.0, |value| share(value.number, *wanted))
         }
-        Target::Cautions(most) => share(cautions(reading) as f64, *most as f64),
+        Target::Cautions(most) => (cautions(reading) - *most) as f64 * A_CAUTION,
         _ => 1.0,
     }
 }

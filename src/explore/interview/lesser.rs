@@ -214,18 +214,22 @@ impl Look<'_, '_> {
     }
 
     /// Where nothing stays within the money: what each answer saves, the most first, then the
-    /// least that all of them together leave. Lengths are halved at most.
+    /// least that all of them together leave. Lengths are halved at most. What saves nothing is no
+    /// way out.
     fn dear(&mut self, base: &Answers) -> Result<Vec<Lesser>, InterviewError> {
         let mut found = Vec::new();
-        if *base != self.asked
-            && let Some(answer) = self.build(base)?
-        {
-            found.push((base.clone(), answer));
-        }
+        let plain = self.build(base)?;
+        let cost = plain.as_ref().map(|one| one.reading.cost.likely);
+        found.extend(
+            plain
+                .filter(|_| *base != self.asked)
+                .map(|one| (base.clone(), one)),
+        );
+        let saves = |one: &FoundBuild| cost.is_none_or(|cost| one.reading.cost.likely < cost);
         let mut all = base.clone();
         for prompt in giving() {
             if let Some(milder) = self.believable(prompt, base)?
-                && let Some(answer) = self.build(&milder)?
+                && let Some(answer) = self.build(&milder)?.filter(&saves)
             {
                 found.push((milder, answer));
             }

@@ -25,7 +25,7 @@ pub use propose::{Watch, propose};
 crate::words! {
     /// One of the three builds that answer an interview.
     Level {
-        Thrifty = "thrifty", "thrifty", "The cheapest that does what you asked.";
+        Thrifty = "thrifty", "thrifty", "The cheapest found that does what you asked.";
         Balanced = "balanced", "balanced", "Halfway from the thrifty one to the stiff one: the cheapest that is so stiff at the tip.";
         Stiff = "stiff", "stiff", "Four fifths stiffer at the tip than the thrifty one, or as near to that as your limits let it come, and the cheapest of those.";
     }

@@ -99,6 +99,7 @@ pub fn offer(
     lines.extend(parts(proposal, offer, answer, catalogue));
     let left = warned(&answer.assessment.findings);
     lines.push(("warnings", left));
+    lines.push(("searched", searched(proposal, offer)));
     lines
 }
 
@@ -143,18 +144,22 @@ pub fn lesser(
 /// The label under which a lesser build is told against the nearest that does more.
 const NEAREST: &str = "than nearest";
 
-/// Why this one: what it is the cheapest of.
-fn why(proposal: &Proposal, offer: &Offer) -> String {
+/// How it was found, and out of how many.
+fn searched(proposal: &Proposal, offer: &Offer) -> String {
     let all = search::count(u128::from(proposal.assessed));
     let how = search::how(&offer.searched.found);
-    let how = format!("{how} All searches together assessed {all} builds.");
+    format!("{how} All searches together assessed {all} builds.")
+}
+
+/// Why this one: what it is the cheapest of, and whether that is proven.
+fn why(proposal: &Proposal, offer: &Offer) -> String {
     if offer.searched.answer().is_none() {
         let text = "Nothing does all that you asked. This is the nearest that was found.";
         let stiffer = match offer.searched.lacks_money() {
             true => format!(" {FRAMES}"),
             false => String::new(),
         };
-        return format!("{text}{stiffer} {how}");
+        return text.to_owned() + &stiffer;
     }
     let mut words = offer.level.word().plain.to_owned();
     let of_level = offer.searched.wanted.iter();
@@ -172,7 +177,10 @@ fn why(proposal: &Proposal, offer: &Offer) -> String {
     } else if proposal.offers.len() == 1 && !proposal.stopped {
         words.push_str(" Nothing that is stiffer was found within your limits.");
     }
-    format!("{words} {how}")
+    if !offer.searched.found.is_proven() {
+        words.push_str(" Not all was gone through: something cheaper may exist.");
+    }
+    words
 }
 
 /// How stiff it came out against the thrifty one; nothing for that one itself.

@@ -126,6 +126,10 @@ fn money(state: &State, pen: &Pen, width: usize) -> Vec<Line<'static>> {
     lines
 }
 
+/// Of a quick look that found nothing for the money.
+const NOTHING_BOUGHT: &str = "A quick look found nothing for your money, whichever answer gives \
+    way. The question \"owned already\" mostly saves most; the search at the end looks further.";
+
 /// Of the question on the money, where that does not do: what would help, and what it buys.
 fn short_of_money(state: &State) -> Vec<String> {
     let Some(Ok(seen)) = state.interview.outlook() else {
@@ -145,6 +149,9 @@ fn short_of_money(state: &State) -> Vec<String> {
         false => {
             let answers = &state.interview.answers;
             lines.extend(told::all_lesser(lesser, answers, &state.catalogue));
+            if lesser.is_empty() {
+                lines.push(NOTHING_BOUGHT.to_owned());
+            }
         }
     }
     lines

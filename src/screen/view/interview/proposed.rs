@@ -175,8 +175,10 @@ pub(in crate::screen::view) fn told_of(
         (None, Some(lesser)) => told::lesser(proposal, lesser, answers, catalogue),
         (None, None) => return Vec::new(),
     };
+    let along = told::along(proposal, catalogue).join("; ");
+    let along = (!along.is_empty()).then_some(("so it fits", along));
     let mut lines = Vec::new();
-    for (label, text) in all {
+    for (label, text) in all.into_iter().chain(along) {
         let wrapped = pen.wrap(&text, width.saturating_sub(LABEL + 3)).into_iter();
         lines.extend(wrapped.enumerate().map(|(line, text)| {
             let label = if line == 0 { label } else { "" };
