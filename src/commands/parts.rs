@@ -1,4 +1,4 @@
-//! `gantrywright parts [KIND]`: what exists, and what it may cost.
+//! `gantrywright parts [KIND]`: what exists, and what it may cost; one part as a file has it.
 
 use std::process::ExitCode;
 
@@ -8,7 +8,8 @@ use serde_json::{Value as Json, json};
 use super::color::ColorArgs;
 use super::{Failure, Overlays, input, layout, output};
 use crate::build::nearest;
-use crate::catalogue::{Catalogue, Part, PartKind};
+use crate::catalogue::{Catalogue, Id, Part, PartKind};
+use crate::store::own_parts;
 use crate::words::Words as _;
 
 mod fields;
@@ -16,7 +17,8 @@ mod fields;
 /// Lists the parts of the catalogue with their prices.
 #[derive(Args, Debug)]
 pub(super) struct Parts {
-    /// One kind only, such as ball-screw.
+    /// One kind only, such as ball-screw; or one part, such as ball-screw-16x10: it is printed as a
+    /// file has it, to be copied into one of your own under another id.
     #[arg(value_name = "KIND")]
     kind: Option<String>,
     /// Only what is not built in: parts of your own and those of folders that you named.
@@ -39,15 +41,24 @@ const NONE: &str =
     "no parts of your own yet: at the options of a part on the screen the key n makes one\n";
 
 pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
-    let kinds = match &args.kind {
-        Some(name) => vec![find(name)?],
-        None => PartKind::ALL.to_vec(),
-    };
     let catalogue = input::catalogue(&args.overlays)?;
-    let shown = |part: &&dyn Part| !args.own || catalogue.own.contains_key(part.id());
+    let (kinds, only) = match &args.kind {
+        Some(name) => match (find(name), catalogue.part(name)) {
+            (Err(_), Some((kind, part))) => (vec![kind], Some((kind, part.id()))),
+            (found, _) => (vec![found?], None),
+        },
+        None => (PartKind::ALL.to_vec(), None),
+    };
+    let shown = |part: &&dyn Part| {
+        let is_own = catalogue.own.contains_key(part.id());
+        (!args.own || is_own) && only.is_none_or(|(_, id)| id == part.id())
+    };
     if let (true, Some(kind)) = (args.fields, kinds.first()) {
         let speller = args.color.look().speller(&catalogue).metric();
         return output::answer_page(&fields::told(*kind, &catalogue)?, &speller);
+    }
+    if let (false, Some((kind, id))) = (args.json, only) {
+        return output::answer(&as_a_file_has_it(&catalogue, kind, id)?);
     }
     if args.json {
         let parts = kinds.iter().flat_map(|kind| {
@@ -84,6 +95,13 @@ pub(super) fn run(args: &Parts) -> Result<ExitCode, Failure> {
     // A part keeps the size and the unit that it is sold by.
     let speller = look.speller(&catalogue).metric();
     output::answer_page(&text, &speller)
+}
+
+/// A part as the file that it stands in says it.
+fn as_a_file_has_it(catalogue: &Catalogue, kind: PartKind, id: &Id) -> Result<String, Failure> {
+    let entry = own_parts::entry(catalogue, kind, id);
+    let entry = entry.ok_or_else(|| Failure::new(format!("the file of {id} cannot be read")))?;
+    Ok(format!("[[{}]]\n{entry}", kind.key()))
 }
 
 fn find(name: &str) -> Result<PartKind, Failure> {

@@ -63,6 +63,28 @@ fn overlays_reach_every_command_that_shows_parts() {
         .stdout(predicate::str::contains("2 lines have no price"));
 }
 
+/// Whoever writes a part down in a file begins with one that is there.
+#[test]
+fn a_part_is_printed_as_a_file_has_it() {
+    let bench = Bench::new();
+    let printed = |args: &[&str]| {
+        let output = bench.program().args(args).output().expect("a run");
+        assert!(output.status.success(), "{output:?}");
+        String::from_utf8(output.stdout).expect("text")
+    };
+    let text = printed(&["parts", "ball-screw-16x10"]);
+    let own = text.replace("\"ball-screw-16x10\"", "\"ball-screw-club\"");
+    assert!(own != text && own.starts_with("[[ball-screw]]\n"), "{text}");
+    bench.write("club/screw.toml", &own);
+    assert_eq!(
+        printed(&["parts", "ball-screw-club", "--configs", "club"]),
+        own
+    );
+    let only = ["parts", "ball-screw-16x10", "--json"];
+    let parts: Value = serde_json::from_str(&printed(&only)).expect("JSON");
+    assert_eq!(parts.as_array().map(Vec::len), Some(1));
+}
+
 #[test]
 fn the_tables_come_as_text_and_as_json() {
     let bench = Bench::new();

@@ -146,8 +146,9 @@ pub(super) fn cutting(
     }
     paint.numbers().table(&mut rows, &units);
     let mut said = table_of_long_names("<<>>>><", rows);
-    let text = "The most that straight cuts remove; corners and small pieces take longer: \
-        see Job, where you name one.";
+    let text = "The most that straight cuts remove, each at a feed and depth of its own; warnings \
+        about feed and thrust are for the cutting feed and force that you want. Corners and small \
+        pieces take longer: see Job, where you name one.";
     said.push_str(&hanging("", 2, text));
     if !build.area.materials.is_empty() {
         said.push_str(&hanging("", 2, "* is what you want to cut."));
