@@ -290,11 +290,15 @@ fn packs_breaks_and_least_quantities_are_bought_as_they_are_sold() {
 #[test]
 fn of_screws_that_come_in_pieces_each_is_one() {
     let usual = assessed("", &common::catalogue());
-    // One along X and two along Y, each of 0.788 m.
+    // One along X and two along Y, each of 0.788 m over its bearings, and 1.5 times 10 mm in the
+    // coupling.
     let mut lines = usual.bill.lines.iter();
     let line = lines.find(|line| line.why.contains("drive Y"));
     let (part, needed) = line.map(|line| (line.part, line.needed)).expect("screws");
-    assert_eq!(needed, amount("2.364"));
+    assert_eq!(needed, amount("2.409"));
+    let turned =
+        |bill: &gantrywright::bill::Bill| bill.line("service-screw-ends").map(|line| line.needed);
+    assert_eq!(turned(&usual.bill), Some(amount("4")));
     for (piece, buy) in [("0.6", "3.6"), ("1", "3"), ("2.5", "7.5")] {
         let book = with(&format!(
             "[[price-book]]\nid = \"z\"\ntitle = \"z\"\nbasis = \"quote\"\ncurrency = \"EUR\"\ndate = \"2026-11-01\"\nprices = {{ \"{part}\" = {{ low = \"10\", likely = \"10\", high = \"10\", pack = \"{piece}\" }} }}\n"
@@ -302,6 +306,8 @@ fn of_screws_that_come_in_pieces_each_is_one() {
         let bill = assessed("", &book).bill;
         let line = bill.line(part.as_str()).expect("the screws");
         assert_eq!(line.buy, amount(buy), "{piece}: {}", line.needed);
+        // A piece has its ends; the screw of Z is another one.
+        assert_eq!(turned(&bill), Some(amount("1")));
     }
 }
 

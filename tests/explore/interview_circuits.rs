@@ -177,14 +177,14 @@ fn a_second_circuit_is_told_where_it_would_help() {
         taken.note
     );
     // What is told of the searches at the end is the count that was told while they ran.
-    let (_, why) = lines
+    let (_, searched) = lines
         .iter()
-        .find(|(label, _)| *label == "why")
-        .expect("why");
+        .find(|(label, _)| *label == "searched")
+        .expect("how it was searched");
     let all = gantrywright::explore::find::told::count(u128::from(found.assessed));
     assert!(
-        why.contains(&format!("together assessed {all} builds")),
-        "{why}"
+        searched.contains(&format!("together assessed {all} builds")),
+        "{searched}"
     );
     assert!(found.assessed >= offer.searched.found.assessed);
 }

@@ -173,7 +173,7 @@ fn wish(bench: &Bench, trial: &Trial, axis: Axis) -> String {
     let wanted = show::number(units::m_per_min::from(wanted), 1);
     match (reaches(bench.before), reaches(&trial.after)) {
         (true, _) => format!(
-            "The {wanted} m/min that you want it does already: want more as well (Wanted rapids), since the controller is set to what you want."
+            "You want {wanted} m/min, which it does already: want more as well, since that is what the controller is set to."
         ),
         (false, true) => format!("You want {wanted} m/min: this reaches it."),
         (false, false) => format!("You want {wanted} m/min: this falls short of it."),

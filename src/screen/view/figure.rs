@@ -76,7 +76,7 @@ fn axis(state: &State, pen: &Pen, width: usize, axis: Axis) -> Vec<Line<'static>
     let wanted = speed(state.build().area.wanted_rapids(axis));
     page.text(
         &match question::reaches_wish(state.build(), &state.now, axis) {
-            true => format!("You want {wanted} m/min: it has as much, so it need not be faster."),
+            true => format!("You want {wanted} m/min, and the controller is set to that: it has as much, so it need not be faster."),
             false => format!("You want {wanted} m/min: it falls short of that."),
         },
     );

@@ -64,7 +64,8 @@ struct Ear<'w> {
 impl Ear<'_> {
     fn hear(&mut self, level: Level, progress: &Progress) -> ControlFlow<()> {
         self.assessed.heard(progress);
-        self.stopped |= (self.watch)(level, progress).is_break();
+        // Whoever stopped it is not asked again.
+        self.stopped = self.stopped || (self.watch)(level, progress).is_break();
         match self.stopped {
             true => ControlFlow::Break(()),
             false => ControlFlow::Continue(()),
