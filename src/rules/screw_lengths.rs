@@ -75,7 +75,7 @@ pub(super) const RULES: &[Rule] = &[
             given: &[],
             choice: "travel_y_mm",
             fires: "1850",
-            quiet: "1800",
+            quiet: "1780",
         },
     },
 ];

@@ -79,12 +79,12 @@ fn each_fault_is_told_at_its_place() {
         ),
         (
             when("{ choice = \"first-circuit\", over = \"10 A\" }"),
-            "8:21",
+            "8:20",
             "\"first-circuit\" is a figure, not a choice: write figure = \"first-circuit\"",
         ),
         (
             when("{ figure = \"spindle_circuit\", is = \"second\" }"),
-            "8:21",
+            "8:20",
             "\"spindle_circuit\" is a choice, not a figure: write choice = \"spindle_circuit\"",
         ),
         (
