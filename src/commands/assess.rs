@@ -7,10 +7,11 @@ use clap::{Args, ValueHint};
 
 use super::{BuildArgs, Failure, input, output};
 use crate::assessment;
-use crate::build::Axis;
-use crate::explore::remedy;
+use crate::build::{Axis, Edit};
+use crate::explore::remedy::{self, Unfit};
 use crate::explore::stiffer::{Stiffer, stiffer};
 use crate::explore::trial::Bench;
+use crate::rules::RuleId;
 use crate::store::build_file::recorded::moved_since;
 
 mod text;
@@ -52,6 +53,7 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
     } else {
         let extras = text::Extras {
             remedies: &remedies,
+            unfit: &unfit(&assessed.bench(), &remedies),
             moved: moved.as_ref(),
             stiffer: best_stiffer(&assessed.bench()),
             safety: args.safety,
@@ -65,6 +67,18 @@ pub(super) fn run(args: &Assess) -> Result<ExitCode, Failure> {
     } else {
         ExitCode::SUCCESS
     })
+}
+
+/// Of each finding of a rule of one's own that nothing lifts: why what the rule names does not.
+fn unfit(bench: &Bench, remedies: &[Vec<Edit>]) -> Vec<Option<Unfit>> {
+    let findings = bench.before.findings.iter().zip(remedies);
+    let each = findings.map(|(finding, remedy)| {
+        let is_own = matches!(finding.rule, RuleId::Own(_));
+        let looks = is_own && remedy.is_empty();
+        let mut all = looks.then(|| remedy::unfit(bench, finding))?.into_iter();
+        all.next()
+    });
+    each.collect()
 }
 
 /// The change that stiffens the softest direction most for its money; none where no single

@@ -351,3 +351,23 @@ fn the_page_names_the_second_limit_and_the_prices_to_ask_first() {
     let (named, _) = named.split_once(").").expect("an end");
     assert_eq!(named.split("; ").count(), 10, "{named}");
 }
+
+/// Whoever names a remedy of their own that is none reads why, rather than nothing.
+#[test]
+fn a_remedy_of_ones_own_that_is_none_says_why() {
+    let bench = Bench::new();
+    bench.write("b.toml", "format = 1\n");
+    let rule = |remedy: &str| {
+        format!(
+            "[[rule]]\nid = \"mine\"\ntitle = \"Mine\"\nseverity = \"hint\"\nstep = \"drive\"\n\
+             says = \"It costs {{1}}.\"\ninstead = \"Think again.\"\n\
+             when = [{{ figure = \"cost\", over = \"1 EUR\" }}]\n\
+             remedy = [{{ choice = \"travel_y_mm\", value = {remedy} }}]\n"
+        )
+    };
+    bench.write("club/rules.toml", rule("450"));
+    let mut program = bench.program();
+    let run = program.args(["assess", "b.toml", "--configs", "club"]);
+    let stays = "not offered: --set travel_y_mm=450 does not lift it";
+    run.assert().stdout(predicate::str::contains(stays));
+}

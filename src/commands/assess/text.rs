@@ -7,6 +7,7 @@ use crate::build::{Axis, Build, Edit, MAIN};
 use crate::catalogue::Catalogue;
 use crate::commands::color::Paint;
 use crate::commands::layout::{hanging, table};
+use crate::explore::remedy::Unfit;
 use crate::explore::stiffer::Stiffer;
 use crate::machine::Machine;
 use crate::units::{self, show};
@@ -27,6 +28,9 @@ const MODELS: &str = "Local codes and licensed practice come first. Figures come
 pub(super) struct Extras<'a> {
     /// The changes that lift each finding.
     pub(super) remedies: &'a [Vec<Edit>],
+    /// Of each finding that nothing lifts, though a rule of one's own names something: why that is
+    /// no remedy.
+    pub(super) unfit: &'a [Option<Unfit>],
     /// What moved since the build was saved, where it says when that was.
     pub(super) moved: Option<&'a Moved>,
     /// The change that stiffens the softest direction most for its money.
@@ -75,7 +79,7 @@ pub(super) fn text(
         page.push_str(&format!("\n{}\n{part}", paint.heading(heading)));
     }
     page.push_str(&format!("\n{}\n", paint.heading("Warnings")));
-    page.push_str(&findings::findings(assessment, extras.remedies, paint));
+    page.push_str(&findings::findings(assessment, extras, paint));
     page.push_str(&format!("\n{}\n", paint.heading("Safety notes")));
     page.push_str(&safety::safety(&assessment.safety, extras.safety));
     page.push('\n');

@@ -2,10 +2,12 @@
 
 use unicode_width::UnicodeWidthStr as _;
 
+use super::Extras;
 use crate::assessment::Assessment;
 use crate::build::Edit;
 use crate::commands::color::Paint;
 use crate::commands::layout::{hanging, painted};
+use crate::explore::remedy::{Unfit, Why};
 use crate::rules::topics::{Topic, topics};
 use crate::rules::{self, Finding};
 use crate::words::Words as _;
@@ -16,7 +18,8 @@ const INDENT: usize = 10;
 const DEEPER: usize = 12;
 
 /// Every entry, the worst first.
-pub(super) fn findings(assessment: &Assessment, remedies: &[Vec<Edit>], paint: Paint) -> String {
+pub(super) fn findings(assessment: &Assessment, extras: &Extras, paint: Paint) -> String {
+    let remedies = extras.remedies;
     let all = &assessment.findings;
     if all.is_empty() {
         return hanging("", 2, "None: every rule is content.");
@@ -36,6 +39,11 @@ pub(super) fn findings(assessment: &Assessment, remedies: &[Vec<Edit>], paint: P
         } else {
             said.push('\n');
             said.push_str(&head(all, &topic, &new, paint));
+            let mut places = topic.places.iter();
+            let unfit = places.find_map(|place| extras.unfit.get(*place)?.as_ref());
+            if let Some(unfit) = unfit {
+                said.push_str(&hanging("  remedy", INDENT, &why_not(unfit)));
+            }
         }
         told.extend(new);
     }
@@ -71,6 +79,23 @@ fn head(all: &[Finding], topic: &Topic, remedies: &[String], paint: Paint) -> St
         said.push_str(&hanging("  accepted", DEEPER, note));
     }
     said + &hanging("  rule", INDENT, &first.rule)
+}
+
+/// Why what a rule names is not offered.
+fn why_not(unfit: &Unfit) -> String {
+    let edits: Vec<String> = unfit.edits.iter().map(as_argument).collect();
+    let edits = edits.join(" ");
+    match &unfit.why {
+        Why::Stays => format!("not offered: {edits} does not lift it"),
+        Why::Refused(why) => format!("not offered: {edits} cannot be chosen: {why}"),
+        Why::Brings(new) => {
+            let severity = new.severity.title();
+            format!(
+                "not offered: {edits} brings another {severity}: {}",
+                new.message
+            )
+        }
+    }
 }
 
 /// What follows from the head of its entry, in short.

@@ -16,6 +16,7 @@ fn page(build: &Build, change: impl Fn(&mut Assessment), remedies: &[Vec<Edit>])
     let extras = Extras {
         moved: None,
         remedies,
+        unfit: &[],
         stiffer: None,
         safety: false,
     };
