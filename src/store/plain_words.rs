@@ -15,7 +15,9 @@ pub(super) fn toml_error(file: &str, text: &str, error: impl Into<ReadError>) ->
     let span = error.place().unwrap_or(0..0);
     let place = text.get(span.clone()).unwrap_or_default();
     let rest = text.get(span.start..).unwrap_or_default();
-    let message = slip(said, place, rest).unwrap_or_else(|| plain(said));
+    let message = single_table(said, line_at(text, span.start))
+        .or_else(|| slip(said, place, rest))
+        .unwrap_or_else(|| plain(said));
     let message = match message.strip_suffix(A_NUMBER) {
         Some(start) => {
             let before = text.get(..span.start).unwrap_or_default();
@@ -79,6 +81,31 @@ fn key_or_value(text: &str, span: Range<usize>) -> Range<usize> {
     }
 }
 
+/// The whole line in which a place lies.
+fn line_at(text: &str, place: usize) -> &str {
+    let before = text.get(..place).unwrap_or_default();
+    let start = before.rfind('\n').map_or(0, |end| end + 1);
+    let rest = text.get(start..).unwrap_or_default();
+    rest.lines().next().unwrap_or_default()
+}
+
+/// Single brackets around what there may be several of.
+fn single_table(said: &str, line: &str) -> Option<String> {
+    if !said.starts_with("invalid type: map, expected a sequence") {
+        return None;
+    }
+    let inside = line.trim().strip_prefix('[')?;
+    let (table, _) = inside
+        .split_once(']')
+        .filter(|_| !inside.starts_with('['))?;
+    Some(match table.split_once('.') {
+        Some((list, _)) => {
+            format!("there is no [[{list}]] above it: write that first, in double brackets")
+        }
+        None => format!("write [[{table}]], in double brackets: a file may hold several"),
+    })
+}
+
 /// Slips that everybody makes, told with what stands at their place.
 fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
     if said.starts_with("duplicate key") {
@@ -93,16 +120,6 @@ fn slip(said: &str, place: &str, rest: &str) -> Option<String> {
     }
     if said.starts_with("unexpected key or value") && rest.starts_with(',') {
         return Some("there is a comma; numbers take a point, as in 0.5".to_owned());
-    }
-    if said.starts_with("invalid type: map, expected a sequence")
-        && let Some((table, _)) = rest.strip_prefix('[').and_then(|rest| rest.split_once(']'))
-    {
-        return Some(match table.split_once('.') {
-            Some((list, _)) => {
-                format!("there is no [[{list}]] above it: write that first, in double brackets")
-            }
-            None => format!("write [[{table}]], in double brackets: a file may hold several"),
-        });
     }
     if said.contains("recurs") {
         return Some("lists or tables are nested too deeply; a build has two levels".to_owned());
@@ -251,14 +268,8 @@ mod tests {
             Err(error) => toml_error("f", text, error).to_string(),
         };
         for (text, want) in [
-            (
-                "[rule]\nid = 1",
-                "f:1:1: write [[rule]], in double brackets",
-            ),
-            (
-                "[rule.when]\nid = 1",
-                "f:1:1: there is no [[rule]] above it",
-            ),
+            ("[rule]\nid = 1", "write [[rule]], in double brackets"),
+            ("[rule.when]\nid = 1", "there is no [[rule]] above it"),
             (
                 "length-mm = \"8 mm\"",
                 "the text \"8 mm\"; expected a number without quotes",

@@ -34,7 +34,7 @@ fn overlays_that_cannot_be_used() {
             "wall_mm = 4.0",
             "wall_mm = \"4 mm\"",
             "7:11",
-            "a number without quotes",
+            "a number in mm without quotes",
         ),
         ("tube-own", "Tube Own", "2:6", "is not an id"),
         (

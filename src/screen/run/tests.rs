@@ -26,9 +26,11 @@ fn a_session_that_nothing_is_kept_of_says_so_where_it_is_read() {
     // Where the folder of the journals should be there is a file.
     let file = tempfile::NamedTempFile::new().expect("a file");
     let mut trace = Trace::in_folder(Some(file.path().to_owned()));
+    // Another message stands there meanwhile, whenever the journal's thread finds it out.
+    let saved = Notice::Done("saved".to_owned());
+    state.notice = Some(saved.clone());
     hear(&mut state, Message::Resize(size), &mut trace);
     trace.flush();
-    let saved = Notice::Done("saved".to_owned());
     state.notice = Some(saved.clone());
     // Nothing is typed in: a paste changes nothing.
     let nothing = || Message::Paste("text".to_owned());

@@ -148,7 +148,7 @@ fn slips_in_a_part_are_told_in_plain_words() {
     );
     let error = slip("80.0\nh", "\"80 mm\"\nh");
     assert!(
-        error.contains("a.toml:5:12: ") && error.contains("a number without quotes"),
+        error.contains("a.toml:5:12: ") && error.contains("a number in mm without quotes"),
         "{error}"
     );
     let error = slip("80.0\nh", "nan\nh");
