@@ -184,15 +184,16 @@ fn what_is_still_copied_is_marked_and_counted() {
 #[test]
 fn a_number_in_another_unit_is_asked_about() {
     let home = tempfile::tempdir().expect("a folder");
-    let mut state = form_of_a_screw(home.path(), "ball-screw-16x10");
     for (text, asked) in [("8", true), ("8 kN", false), ("8000", false)] {
+        let mut state = form_of_a_screw(home.path(), "ball-screw-16x10");
         fill(&mut state, "Dynamic load rating", text);
         let page = shown(&state);
         assert_eq!(page.contains("is the unit right?"), asked, "{text}: {page}");
     }
     // It keeps its mark, and is not kept before somebody looked at it again.
+    let mut state = form_of_a_screw(home.path(), "ball-screw-16x10");
+    type_in(&mut state, "Screw from the club");
     fill(&mut state, "Dynamic load rating", "8");
-    fill(&mut state, "Name", "Screw from the club");
     assert!(key(&mut state, Key::Enter).is_none());
     let page = shown(&state);
     assert!(page.contains("Enter once more keeps it"), "{page}");

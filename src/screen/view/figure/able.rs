@@ -155,7 +155,7 @@ fn removal(page: &mut Page, state: &State) {
         return;
     }
     page.lines.push(Line::default());
-    let title = " Removed at most";
+    let title = " Removed in a minute";
     page.lines.push(Line::styled(title, page.pen.theme.title));
     let wished = &state.build().area.materials;
     let rows = best.iter().map(|(material, cut)| Row {
@@ -163,7 +163,7 @@ fn removal(page: &mut Page, state: &State) {
             true => format!("* {}", material.title),
             false => format!("  {}", material.title),
         },
-        shown: format!("{} cm³/min", show::number(amount(cut), 1)),
+        shown: format!("{} cm³", show::number(amount(cut), 1)),
         share: amount(cut) / most,
     });
     bars(page, &rows.collect::<Vec<_>>());

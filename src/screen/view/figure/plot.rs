@@ -20,7 +20,7 @@ const TORQUE: usize = 7;
 /// A bar is no longer than this: on a wide page it would only stretch.
 const LONGEST: usize = 48;
 /// Under so many columns a bar tells nothing.
-const SHORTEST: usize = 8;
+const SHORTEST: usize = 6;
 
 /// What the motor of an axis may give at each speed, against what speeding the axis up takes.
 pub(super) fn torque(page: &mut Page, state: &State, axis: Axis) {
